@@ -1,0 +1,1 @@
+"""What the child knows and gets wrong, and what comes back."""

@@ -1,0 +1,1 @@
+"""The year laid over a family's calendar."""

@@ -1,0 +1,1 @@
+"""A photo becomes answers with certainty."""

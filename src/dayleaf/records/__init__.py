@@ -1,0 +1,1 @@
+"""What a household keeps: events, frozen sheets, plan versions, caches, backup."""

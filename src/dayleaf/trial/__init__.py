@@ -1,0 +1,1 @@
+"""Virtual children live through a whole plan."""

@@ -1,0 +1,1 @@
+"""The same verbs on pages."""

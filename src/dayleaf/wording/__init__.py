@@ -1,0 +1,1 @@
+"""An item, a figure or a step said in a language: sentences, plurals, units, number names."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -165,6 +165,39 @@ class Format:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """A kind of picture: what it must show, its parameters, and what tells things apart without colour."""
+
+    id: str
+    must_show: str
+    parameters: tuple[str, ...]
+    not_by_colour_alone: str
+
+
+@dataclass(frozen=True, slots=True)
+class ErrorWay:
+    """One error way, whatever the skill.
+
+    `phrase` completes "the same habit: ..."; `try_next` is one sentence on what to do about it;
+    `goes_to` names the skill that mends it, where there is one.
+    """
+
+    id: ErrorWayId
+    phrase: str
+    try_next: str
+    goes_to: SkillId | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Standard:
+    """A code of a published standard with our own paraphrase and its limits; never the standard's wording."""
+
+    code: str
+    paraphrase: str
+    limits: str
+
+
+@dataclass(frozen=True, slots=True)
 class Course:
     """A whole course. Days are in order; skills are found by id."""
 
@@ -176,3 +209,6 @@ class Course:
     skills: Mapping[SkillId, Skill]
     formats: Mapping[FormatId, Format]
     materials: Mapping[str, Material]
+    pictures: Mapping[str, Picture] = field(default_factory=dict)
+    error_ways: Mapping[ErrorWayId, ErrorWay] = field(default_factory=dict)
+    standards: Mapping[str, Standard] = field(default_factory=dict)

@@ -1,0 +1,10 @@
+"""Skills that live in pictures and stories: data, shapes, time, length, steps on a grid."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from dayleaf.items.rule import SkillRule
+
+RULES: tuple[SkillRule, ...] = ()

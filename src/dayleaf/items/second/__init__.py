@@ -1,0 +1,1 @@
+"""Every answer again, by separate code that sees only what is printed."""

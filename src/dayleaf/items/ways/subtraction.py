@@ -1,0 +1,93 @@
+"""Systematic ways to take away wrongly, column by column, for tops of at most two digits.
+
+Sources for the procedures: Brown & Burton 1978; Brown & VanLehn 1980; VanLehn 1990 (names and examples as
+collected in the project's check values, D.1). The descriptions, ids and code are our own. Where its trigger is
+absent each procedure gives the right answer, except those that never look at the digits.
+
+All take the top and the bottom number, 0 <= bottom <= top <= 99, and give the number written.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from dayleaf.core.ids import ErrorWayId
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+
+def smaller_from_larger(top: int, bottom: int) -> int:
+    """In each column the smaller digit is taken from the larger: 62 - 38 gives 36."""
+    return 10 * abs(top // 10 - bottom // 10) + abs(top % 10 - bottom % 10)
+
+
+def ten_not_reduced(top: int, bottom: int) -> int:
+    """A ten is opened but the tens digit stays as it was: 62 - 38 gives 34."""
+    return 10 * (top // 10 - bottom // 10) + (top - bottom) % 10
+
+
+def zero_minus_is_digit(top: int, bottom: int) -> int:
+    """Under a zero the lower digit is copied down: 90 - 36 gives 66."""
+    if top % 10:
+        return top - bottom
+    return 10 * (top // 10 - bottom // 10) + bottom % 10
+
+
+def zero_minus_is_zero(top: int, bottom: int) -> int:
+    """Under a zero a zero is written: 90 - 36 gives 60."""
+    if top % 10:
+        return top - bottom
+    return 10 * (top // 10 - bottom // 10)
+
+
+def sign_ignored(top: int, bottom: int) -> int:
+    """The two numbers are added: 62 - 38 gives 100."""
+    return top + bottom
+
+
+def ten_added_to_lender(top: int, bottom: int) -> int:
+    """The tens digit is raised instead of lowered: 62 - 38 gives 44."""
+    if top % 10 >= bottom % 10:
+        return top - bottom
+    return 10 * (top // 10 + 1 - bottom // 10) + (top - bottom) % 10
+
+
+def zero_instead_of_opening(top: int, bottom: int) -> int:
+    """Where the ones are too few a zero is written: 42 - 16 gives 30."""
+    if top % 10 >= bottom % 10:
+        return top - bottom
+    return 10 * (top // 10 - bottom // 10)
+
+
+def top_instead_of_opening(top: int, bottom: int) -> int:
+    """Where the ones are too few the upper digit is copied: 54 - 29 gives 34."""
+    if top % 10 >= bottom % 10:
+        return top - bottom
+    return 10 * (top // 10 - bottom // 10) + top % 10
+
+
+def always_opens(top: int, bottom: int) -> int:
+    """The tens digit is lowered though no ten was opened: 75 - 32 gives 33."""
+    return 10 * max(top // 10 - bottom // 10 - 1, 0) + (top - bottom) % 10
+
+
+def ones_only(top: int, bottom: int) -> int:
+    """The ones are taken and the tens copied: 68 - 23 gives 65."""
+    return 10 * (top // 10) + abs(top % 10 - bottom % 10)
+
+
+OPENING: Mapping[ErrorWayId, Callable[[int, int], int]] = MappingProxyType(
+    {
+        ErrorWayId("smaller-from-larger"): smaller_from_larger,
+        ErrorWayId("ten-not-reduced"): ten_not_reduced,
+        ErrorWayId("zero-minus-is-digit"): zero_minus_is_digit,
+        ErrorWayId("zero-minus-is-zero"): zero_minus_is_zero,
+        ErrorWayId("sign-ignored"): sign_ignored,
+        ErrorWayId("ten-added-to-lender"): ten_added_to_lender,
+        ErrorWayId("zero-instead-of-opening"): zero_instead_of_opening,
+        ErrorWayId("top-instead-of-opening"): top_instead_of_opening,
+    }
+)
+"""The wider list for two-digit numbers with an opened ten."""

@@ -1,0 +1,199 @@
+"""The rows a household keeps. They hold and find; rules live in the pure rooms, writes in `services`.
+
+Every row belongs to a household. Ids are made on the device, so that copies can merge one day. Events,
+plan versions and printed sheets never change once written; triggers in the database hold that too.
+
+JSON is kept as text in canonical form: a check by the database's own JSON functions would not pass with
+`trusted_schema=OFF` on older SQLite.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from django.db import models
+from django.db.models import Q
+
+ID_LENGTH = 32
+EVENT_KINDS = (
+    "printed",
+    "taught",
+    "marked",
+    "looked",
+    "mended",
+    "noted",
+    "override",
+    "attended",
+    "plan changed",
+)
+PAPERS = ("letter", "a4")
+HANDS = ("right", "left")
+BOXES = ("standard", "large", "compact")
+SHEETS_PER_DAY = ("as the course says", "one", "two")
+
+
+class Household(models.Model):
+    """The people who share one set of records. `time_zone` says which date it is for them."""
+
+    id = models.CharField(primary_key=True, max_length=ID_LENGTH)
+    name = models.CharField(max_length=80)
+    time_zone = models.CharField(max_length=64)
+    language = models.CharField(max_length=8)
+    paper = models.CharField(max_length=8)
+    younger_child = models.BooleanField(default=False)
+    morning_start = models.TimeField(null=True, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(id=""), name="household_has_an_id"),
+            models.CheckConstraint(condition=Q(paper__in=PAPERS), name="household_paper_is_known"),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Learner(models.Model):
+    """A child who learns. `born` is the first of a month, or nothing."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="learners")
+    id = models.CharField(primary_key=True, max_length=ID_LENGTH)
+    name = models.CharField(max_length=40)
+    born = models.DateField(null=True, blank=True)
+    hand = models.CharField(max_length=8, default="right")
+    boxes = models.CharField(max_length=12, default="standard")
+    sheets_per_day = models.CharField(max_length=20, default="as the course says")
+    course = models.CharField(max_length=40)
+    place = models.PositiveSmallIntegerField(default=0)
+
+    class Meta:
+        ordering: ClassVar = ["place", "name"]
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(id="") & ~Q(name=""), name="learner_has_an_id_and_a_name"),
+            models.CheckConstraint(condition=Q(hand__in=HANDS), name="learner_hand_is_known"),
+            models.CheckConstraint(condition=Q(boxes__in=BOXES), name="learner_boxes_are_known"),
+            models.CheckConstraint(condition=Q(sheets_per_day__in=SHEETS_PER_DAY), name="learner_sheets_are_known"),
+            models.UniqueConstraint(fields=["household", "name"], name="learner_name_is_one_childs_own"),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class EventRow(models.Model):
+    """One thing that happened. `payload` is the whole event; the other columns find it. `seq` is the order written."""
+
+    seq = models.BigAutoField(primary_key=True)
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="events")
+    learner = models.ForeignKey(Learner, on_delete=models.PROTECT, related_name="events", null=True)
+    event_id = models.CharField(max_length=ID_LENGTH)
+    kind = models.CharField(max_length=16)
+    day = models.DateField()
+    at = models.DateTimeField()
+    sheet = models.CharField(max_length=8, default="")
+    lesson = models.CharField(max_length=40, default="")
+    payload = models.TextField()
+
+    class Meta:
+        ordering: ClassVar = ["seq"]
+        indexes: ClassVar = [
+            models.Index(fields=["learner", "kind", "seq"], name="event_by_learner_and_kind"),
+            models.Index(fields=["household", "sheet"], name="event_by_sheet"),
+        ]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["household", "event_id"], name="event_id_is_unique"),
+            models.CheckConstraint(condition=Q(kind__in=EVENT_KINDS), name="event_kind_is_known"),
+            models.CheckConstraint(condition=~Q(event_id=""), name="event_has_an_id"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.kind} {self.day}"
+
+
+class PrintRow(models.Model):
+    """One print of a day for a child: the finished files, so that printing again gives the same paper."""
+
+    print_id = models.CharField(primary_key=True, max_length=ID_LENGTH)
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="prints")
+    learner = models.ForeignKey(Learner, on_delete=models.PROTECT, related_name="prints")
+    seq = models.PositiveIntegerField()
+    lesson = models.CharField(max_length=40)
+    day = models.DateField()
+    seed = models.BigIntegerField()
+    engine = models.CharField(max_length=40)
+    lang = models.CharField(max_length=8)
+    paper = models.CharField(max_length=8)
+    guide = models.BinaryField()
+    pages = models.BinaryField()
+    key = models.BinaryField()
+
+    class Meta:
+        ordering: ClassVar = ["seq"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["learner", "seq"], name="print_order_is_clear"),
+            models.CheckConstraint(condition=Q(paper__in=PAPERS), name="print_paper_is_known"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.lesson} {self.day}"
+
+
+class SheetRow(models.Model):
+    """A sheet as it went to paper: every item (`spec`) and every box (`pages`) in full."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="sheets")
+    learner = models.ForeignKey(Learner, on_delete=models.PROTECT, related_name="sheets")
+    printed = models.ForeignKey(PrintRow, on_delete=models.PROTECT, related_name="sheets")
+    sheet_id = models.CharField(max_length=8)
+    lesson = models.CharField(max_length=40)
+    place = models.PositiveSmallIntegerField()
+    spec = models.TextField()
+    pages = models.TextField()
+
+    class Meta:
+        ordering: ClassVar = ["printed__seq", "place"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["household", "sheet_id"], name="sheet_id_is_unique_at_home"),
+            models.CheckConstraint(condition=~Q(sheet_id=""), name="sheet_has_an_id"),
+        ]
+
+    def __str__(self) -> str:
+        return self.sheet_id
+
+
+class PlanVersionRow(models.Model):
+    """A plan as it once was: canonical JSON, where it came from and why. Never changed; undo points back at it."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="plans")
+    learner = models.ForeignKey(Learner, on_delete=models.PROTECT, related_name="plans")
+    version_id = models.CharField(primary_key=True, max_length=ID_LENGTH)
+    parent = models.ForeignKey("self", on_delete=models.PROTECT, null=True)
+    reason = models.CharField(max_length=200)
+    plan = models.TextField()
+    sha256 = models.CharField(max_length=64)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(version_id="") & ~Q(plan=""), name="plan_version_is_whole"),
+        ]
+
+    def __str__(self) -> str:
+        return self.reason
+
+
+class CacheRow(models.Model):
+    """Something worked out from the events up to `last_event`; it may be thrown away at any time."""
+
+    learner = models.ForeignKey(Learner, on_delete=models.CASCADE, related_name="caches")
+    kind = models.CharField(max_length=60)
+    last_event = models.BigIntegerField()
+    model_version = models.CharField(max_length=40)
+    payload = models.TextField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["learner", "kind"], name="cache_is_one_a_kind"),
+        ]
+
+    def __str__(self) -> str:
+        return self.kind

@@ -1,0 +1,228 @@
+"""Reads. Every one starts from a household or a child of one, so that nothing of another household is ever found."""
+
+from __future__ import annotations
+
+import json
+from datetime import UTC
+from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo
+
+from django.db.models import Max, Q
+
+from dayleaf.events.codec import KINDS, from_data
+from dayleaf.events.model import Attended, Looked, Marked, PlanChanged, Printed, Taught
+from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
+from dayleaf.records.frozen import sheet_from
+from dayleaf.records.models import CacheRow, EventRow, Household, Learner, PlanVersionRow, PrintRow, SheetRow
+from dayleaf.sheets.codec import map_from_data
+from dayleaf.sheets.model import Look
+
+if TYPE_CHECKING:
+    from datetime import date, datetime
+
+    from dayleaf.core.ids import LessonId
+    from dayleaf.events.model import Event
+    from dayleaf.sheets.model import PageMap, SheetSpec
+
+
+def household(id: str | None = None) -> Household:  # noqa: A002 -- it is the row's own name for it
+    """The household of this home, or the one of several with that id. Raises `NoHousehold`."""
+    found = Household.objects.filter(id=id) if id else Household.objects.order_by("pk")
+    first = found.first()
+    if first is None:
+        raise NoHousehold
+    return first
+
+
+def learners(home: Household) -> tuple[Learner, ...]:
+    """The children, in the order in which they were added."""
+    return tuple(home.learners.select_related("household"))
+
+
+def learner_by_name(home: Household, name: str) -> Learner:
+    """The child called so, in capitals or not. Raises `NoSuchChild`, which lists the names."""
+    children = learners(home)
+    for child in children:
+        if child.name.casefold() == name.strip().casefold():
+            return child
+    raise NoSuchChild(name, (child.name for child in children))
+
+
+def learner_by_id(home: Household, id: str) -> Learner:  # noqa: A002 -- it is the row's own name for it
+    """The child with that id. Raises `NoSuchChild`."""
+    children = learners(home)
+    for child in children:
+        if child.id == id:
+            return child
+    raise NoSuchChild(id, (child.name for child in children))
+
+
+def today_of(home: Household, moment: datetime) -> date:
+    """The household's own date at a moment that knows its time zone."""
+    return moment.astimezone(UTC).astimezone(ZoneInfo(home.time_zone)).date()
+
+
+def look_of(learner: Learner, *, paper: str | None = None, lang: str | None = None) -> Look:
+    """How this child's pages are laid out; `paper` and `lang` for once instead of the household's."""
+    home = learner.household
+    return Look(
+        paper="a4" if (paper or home.paper) == "a4" else "letter",
+        lang=lang or home.language,
+        left_handed=learner.hand == "left",
+        large_boxes=learner.boxes == "large",
+        compact=learner.boxes == "compact",
+    )
+
+
+def events_of(learner: Learner, *kinds: type[Event]) -> tuple[Event, ...]:
+    """What happened to this child, in the order written: everything, or only some kinds."""
+    rows = EventRow.objects.filter(learner=learner)
+    if kinds:
+        rows = rows.filter(kind__in=[_kind(kind) for kind in kinds])
+    return tuple(_event(payload) for payload in rows.order_by("seq").values_list("payload", flat=True))
+
+
+def events_of_household(home: Household) -> tuple[Event, ...]:
+    """Everything that happened, in the order written."""
+    rows = EventRow.objects.filter(household=home).order_by("seq")
+    return tuple(_event(payload) for payload in rows.values_list("payload", flat=True))
+
+
+def last_event(learner: Learner) -> int:
+    """The number of the last event that concerns this child (its own or the household's); 0 before the first."""
+    mine = Q(learner=learner) | Q(learner=None, household=learner.household_id)
+    found = EventRow.objects.filter(mine).aggregate(last=Max("seq"))["last"]
+    return int(found or 0)
+
+
+def cached(learner: Learner, kind: str, model_version: str) -> Any:
+    """What was worked out from all events so far, or None where it was not or is out of date."""
+    row = CacheRow.objects.filter(learner=learner, kind=kind, model_version=model_version).first()
+    if row is None or row.last_event != last_event(learner):
+        return None
+    return json.loads(row.payload)
+
+
+# Sheets and their marks
+
+
+def sheet_find(home: Household, sheet: str) -> SheetRow:
+    """The sheet with that id, typed in capitals or not. Raises `NoSuchSheet`, the same for a stranger's sheet."""
+    rows = SheetRow.objects.filter(household=home, sheet_id=sheet.strip().upper())
+    found = rows.select_related("learner", "household").first()
+    if found is None:
+        raise NoSuchSheet(sheet.strip())
+    return found
+
+
+def sheets_of(learner: Learner, lesson: LessonId | None = None) -> tuple[SheetRow, ...]:
+    """The sheets printed for a child, oldest first."""
+    rows = SheetRow.objects.filter(learner=learner).select_related("learner", "household")
+    if lesson is not None:
+        rows = rows.filter(lesson=lesson)
+    return tuple(rows)
+
+
+def spec_of(sheet: SheetRow) -> SheetSpec:
+    """Every item of a sheet as it was made."""
+    return sheet_from(json.loads(sheet.spec))
+
+
+def pages_of(sheet: SheetRow) -> tuple[PageMap, ...]:
+    """Every box of a sheet as it was printed."""
+    return tuple(map_from_data(json.loads(sheet.pages)))
+
+
+def print_of(learner: Learner, lesson: LessonId) -> PrintRow | None:
+    """The last print of a lesson for a child, or None where it was never printed."""
+    return PrintRow.objects.filter(learner=learner, lesson=lesson).order_by("seq").last()
+
+
+def is_printed(learner: Learner, lesson: LessonId) -> bool:
+    """Whether a lesson was printed for a child."""
+    return PrintRow.objects.filter(learner=learner, lesson=lesson).exists()
+
+
+def marking_of(sheet: SheetRow) -> Marked | None:
+    """The marking that holds for a sheet: the last one written."""
+    rows = EventRow.objects.filter(household=sheet.household_id, kind=_kind(Marked), sheet=sheet.sheet_id)
+    last = rows.order_by("seq").last()
+    if last is None:
+        return None
+    event = _event(last.payload)
+    return event if isinstance(event, Marked) else None
+
+
+def sheets_unmarked(learner: Learner) -> tuple[SheetRow, ...]:
+    """Printed sheets that nobody has marked or looked over, oldest first.
+
+    Where a lesson was printed again with fresh numbers, only the last print counts.
+    """
+    kinds = [_kind(Marked), _kind(Looked)]
+    seen = set(EventRow.objects.filter(learner=learner, kind__in=kinds).values_list("sheet", flat=True))
+    newest: dict[str, int] = {}
+    rows = SheetRow.objects.filter(learner=learner).select_related("printed", "learner", "household")
+    rows = rows.defer("printed__guide", "printed__pages", "printed__key", "spec", "pages").order_by(
+        "printed__seq", "place"
+    )
+    for row in rows:
+        newest[row.lesson] = row.printed.seq
+    return tuple(row for row in rows if row.sheet_id not in seen and row.printed.seq == newest[row.lesson])
+
+
+# The plan and how far it went
+
+
+def plan_version_or_none(learner: Learner) -> PlanVersionRow | None:
+    """The plan in force, or None before the first."""
+    rows = EventRow.objects.filter(learner=learner, kind=_kind(PlanChanged))
+    last = rows.order_by("seq").last()
+    if last is None:
+        return None
+    event = _event(last.payload)
+    if not isinstance(event, PlanChanged):
+        return None
+    return PlanVersionRow.objects.select_related("parent").get(learner=learner, version_id=event.version)
+
+
+def plan_version(learner: Learner) -> PlanVersionRow:
+    """The plan in force. Raises `NoPlan`."""
+    version = plan_version_or_none(learner)
+    if version is None:
+        raise NoPlan(learner.name)
+    return version
+
+
+def taught_of(learner: Learner) -> dict[tuple[LessonId, date], Taught]:
+    """How far each lesson went on each day: the last thing said holds."""
+    said: dict[tuple[LessonId, date], Taught] = {}
+    for event in events_of(learner, Taught):
+        if isinstance(event, Taught):
+            said[event.lesson, event.head.day] = event
+    return said
+
+
+def how_far(learner: Learner, lesson: LessonId, day: date) -> Taught | None:
+    """What was said last of this lesson on this day, or None."""
+    rows = EventRow.objects.filter(learner=learner, kind=_kind(Taught), lesson=lesson, day=day)
+    last = rows.order_by("seq").last()
+    event = _event(last.payload) if last else None
+    return event if isinstance(event, Taught) else None
+
+
+def prints_said(learner: Learner) -> tuple[Printed, ...]:
+    """When each lesson was printed."""
+    return tuple(event for event in events_of(learner, Printed) if isinstance(event, Printed))
+
+
+def attendance_of(learner: Learner) -> dict[date, bool]:
+    """The days of which somebody said whether the child was there."""
+    return {e.head.day: e.present for e in events_of(learner, Attended) if isinstance(e, Attended)}
+
+
+def _kind(event: type[Event]) -> str:
+    return next(name for name, shape in KINDS.items() if shape is event)
+
+
+def _event(payload: str) -> Event:
+    return from_data(json.loads(payload))

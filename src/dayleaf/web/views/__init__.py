@@ -1,0 +1,1 @@
+"""What the pages do: find, parse, call one function, render."""

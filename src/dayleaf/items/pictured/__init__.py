@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from dayleaf.items.pictured import number_stories, word_stories
+
 if TYPE_CHECKING:
     from dayleaf.items.rule import SkillRule
 
-RULES: tuple[SkillRule, ...] = ()
+RULES: tuple[SkillRule, ...] = (*number_stories.RULES, *word_stories.RULES)

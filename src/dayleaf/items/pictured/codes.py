@@ -24,13 +24,13 @@ CELLS: Mapping[str, tuple[str, ...]] = {
     "put-together-both": ("total",),
     "compare-difference-more": ("bigger", "smaller"),
     "compare-difference-fewer": ("bigger", "smaller"),
-    "compare-bigger-more": ("smaller", "difference"),  # B has 4 more than A: how many has B?
-    "compare-bigger-fewer": ("smaller", "difference"),  # A has 4 fewer than B: how many has B?
-    "compare-smaller-fewer": ("bigger", "difference"),  # B has 4 fewer than A: how many has B?
-    "compare-smaller-more": ("bigger", "difference"),  # A has 4 more than B: how many has B?
+    "compare-bigger-more": ("smaller", "difference"),  # Q has 9, P has 4 more than Q: how many has P?
+    "compare-bigger-fewer": ("smaller", "difference"),  # Q has 9, Q has 4 fewer than P: how many has P?
+    "compare-smaller-fewer": ("bigger", "difference"),  # P has 9, Q has 4 fewer than P: how many has Q?
+    "compare-smaller-more": ("bigger", "difference"),  # P has 9, P has 4 more than Q: how many has Q?
     "put-together-three": ("a", "b", "c"),
 }
-"""Story cells. Compare stories name two people, the first of whom has the bigger number; the others one.
+"""Story cells. Compare stories name two people, P and Q, the first of whom has the bigger number; the others one.
 
 Where a story has a unit, the noun is something long (`LONG_NOUNS`) and the numbers are lengths: a
 taking away is a cutting off, a putting together is a laying or tying end to end, *more* is *longer*.
@@ -147,6 +147,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "read-two": ("first", "a", "second", "b"),  # codes. Carrots 9, beans 4
     "write-take-away": ("a", "b", "result"),  # 9 − 4 = 5
     "write-add": ("a", "b", "result"),  # 9 + 4 = 13
+    "write-add-three": ("a", "b", "c", "result"),  # 4 + 6 + 3 = 13
     "long-hand-12": (),  # The long hand is on 12: a full hour
     "long-hand-6": (),  # The long hand is on 6: half past
     "short-hand-on": ("h",),  # The short hand is on 4
@@ -171,7 +172,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "do-each-step": ("count",),  # Do each step; there are 5 moves
     "leg": ("way", "n", "square"),  # codes. 3 to the right: D2
     "what-must-come-first": (),  # Ask: what must be done before this?
-    "draw-bar": ("whole", "a", "b"),  # The bar: whole 15, parts 8 and 7
+    "draw-bar": ("whole", "a", "b", "asked"),  # asked: a code of whole, a, b. The bar: whole 15, part 8, part ?
     "tell-backward": (),  # Tell the story backward
     "who-has-more": ("person",),  # code of a person. Wren has more
     "answer-with-unit": ("value", "unit"),  # code. The answer: 25 cm

@@ -20,7 +20,9 @@ if TYPE_CHECKING:
     )
 
 ItemState = Literal["right", "wrong", "blank", "not reached"]
-HowFar = Literal["done", "half", "not today"]
+HowFar = Literal["done", "half", "not today", "not said"]
+"""`not said` takes back what was said of the lesson that day (undo)."""
+
 Impression = Literal["all fine", "some trouble", "look later"]
 
 

@@ -1,0 +1,221 @@
+"""A sheet's pages as plain data for the typesetter, and the boxes that the data asks for.
+
+Everything printed passes through here as a value; the typesetter receives it as JSON and never as source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from dayleaf.figures.draw import draw
+from dayleaf.items.model import Column, Gap, Row, Story, Word
+from dayleaf.sheets.columns import SIGNS, Cell, lines_of_column, trades_of
+from dayleaf.wording import nouns, pictures, say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from dayleaf.items.model import Figure, Item, Option, Part
+    from dayleaf.sheets.model import Block, BoxKind, BoxRole, PageSpec, Placed
+
+Data = dict[str, Any]
+LETTERS = "ABCDEFGHJK"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A box before its place is known."""
+
+    id: str
+    item: int
+    part: str
+    role: BoxRole
+    kind: BoxKind
+    answer: str
+
+
+def page_data(page: PageSpec, lang: str) -> tuple[list[Data], list[Asked]]:
+    """The runs of one side, and its boxes in reading order.
+
+    A run is one or more items under one instruction. Blocks of a single item that follow one another become
+    one run whose cells carry their own instructions, so that small items can stand side by side.
+    """
+    asked: list[Asked] = []
+    runs: list[Data] = []
+    for block in page.blocks:
+        cells = [_cell(placed, lang, asked, pictures_on=block.pictures) for placed in block.items]
+        if _joins(block) and runs and runs[-1]["single"]:
+            cells[0]["instruction"] = block.instruction
+            runs[-1]["cells"] += cells
+            continue
+        single = _joins(block)
+        if single:
+            cells[0]["instruction"] = block.instruction
+        runs.append(
+            {
+                "single": single,
+                "instruction": "" if single else block.instruction,
+                "example": _example(block.example, lang) if block.example else None,
+                "cells": cells,
+            }
+        )
+    return runs, asked
+
+
+def _joins(block: Block) -> bool:
+    return len(block.items) == 1 and block.example is None
+
+
+def _cell(placed: Placed, lang: str, asked: list[Asked], *, pictures_on: bool) -> Data:
+    item = placed.item
+    asked += _boxes(placed.n, item)
+    return {"n": placed.n, "instruction": "", **_item(str(placed.n), item, lang, pictures_on=pictures_on)}
+
+
+def _example(item: Item, lang: str) -> Data:
+    return {**_item("example", item, lang, pictures_on=True), "steps": list(say.steps_of(item, lang))}
+
+
+def _item(prefix: str, item: Item, lang: str, *, pictures_on: bool) -> Data:
+    shown = pictures_on or not isinstance(item.prompt, Row | Column)
+    return {
+        **_prompt(prefix, item, lang),
+        "figure": figure_data(item.figure, lang) if item.figure and item.figure.kind != "none" and shown else None,
+        "after": [_part(prefix, item, part, lang) for part in _parts_after(item)],
+    }
+
+
+def figure_data(figure: Figure, lang: str) -> Data:
+    """A picture as SVG with its size and its alternative text."""
+    title, desc = pictures.figure_words(figure, lang)
+    drawing = draw(figure, title=title, desc=desc, words=pictures.figure_texts(figure, lang))
+    return {"svg": drawing.svg, "w": drawing.width, "h": drawing.height, "alt": f"{title}. {desc}" if desc else title}
+
+
+def _prompt(prefix: str, item: Item, lang: str) -> Data:
+    prompt = item.prompt
+    if isinstance(prompt, Row):
+        return {"kind": "row", "tokens": [_token(prefix, item, token, lang) for token in prompt.tokens]}
+    if isinstance(prompt, Column):
+        trades = trades_of(prompt)
+        lines = [
+            {"ruled": line.ruled, "cells": [_column_cell(prefix, item, cell, trades) for cell in line.cells]}
+            for line in lines_of_column(item, prompt)
+        ]
+        return {"kind": "column", "lines": lines}
+    lines_said = list(say.lines_of(item, lang))
+    if isinstance(prompt, Story):
+        return {"kind": "story", "lines": lines_said, "unit": _unit(prompt, item, lang)}
+    return {"kind": "question", "lines": lines_said}
+
+
+def _unit(story: Story, item: Item, lang: str) -> str:
+    """The word after the answer boxes: the thing counted, as many as the answer says."""
+    first = item.parts[0].answer if item.parts else ""
+    noun = nouns.noun(story.unit or story.noun, lang)
+    return noun.one if first == "1" else noun.many
+
+
+def _token(prefix: str, item: Item, token: object, lang: str) -> Data:
+    if isinstance(token, Gap):
+        part = next(part for part in item.parts if part.id == token.part)
+        return {"t": "part", "part": _part(prefix, item, part, lang)}
+    if isinstance(token, Word):
+        return {"t": "word", "v": say.word_of(token.code, lang, token.count)}
+    if isinstance(token, int):
+        return {"t": "number", "v": str(token)}
+    return {"t": "sign", "v": SIGNS.get(str(token), str(token))}
+
+
+def _column_cell(prefix: str, item: Item, cell: Cell, trades: dict[int, str]) -> Data:
+    if cell.kind == "box":
+        part = next(part for part in item.parts if part.id == cell.part)
+        return {"t": "box", "id": f"{prefix}.{part.id}.{cell.place}", "v": digit_at(part, cell.place)}
+    if cell.kind == "trade":
+        return {"t": "trade", "id": f"{prefix}.trade.{cell.place}", "v": trades.get(cell.place, "")}
+    return {"t": cell.kind, "v": cell.text}
+
+
+def digit_at(part: Part, place: int) -> str:
+    """The digit a child writes at this place (0 = last box), "" where the answer is shorter."""
+    return part.answer[-1 - place] if place < len(part.answer) else ""
+
+
+def _parts_after(item: Item) -> list[Part]:
+    """The parts that do not stand inside the row or the column."""
+    if isinstance(item.prompt, Row):
+        inside = {token.part for token in item.prompt.tokens if isinstance(token, Gap)}
+        return [part for part in item.parts if part.id not in inside]
+    if isinstance(item.prompt, Column):
+        return [part for part in item.parts if part.kind != "digits"]
+    return list(item.parts)
+
+
+def _part(prefix: str, item: Item, part: Part, lang: str) -> Data:
+    start = f"{prefix}.{part.id}"
+    if part.kind == "digits":
+        boxes = [{"id": f"{start}.{place}", "v": digit_at(part, place)} for place in range(part.width - 1, -1, -1)]
+        return {"kind": "digits", "boxes": boxes}
+    if part.kind == "compare":
+        return {"kind": "compare", "id": start, "v": part.answer}
+    options = [
+        {
+            "id": f"{start}.{option.code}",
+            "letter": LETTERS[index],
+            "text": "" if option.figure else _option_text(option, lang, item),
+            "figure": figure_data(option.figure, lang) if option.figure else None,
+            "right": option_is_right(part, option),
+        }
+        for index, option in enumerate(part.options)
+    ]
+    return {"kind": part.kind, "options": options}
+
+
+def _option_text(option: Option, lang: str, item: Item) -> str:
+    words = say.option_words(option.code, lang, item)
+    return SIGNS.get(words, words)
+
+
+def option_is_right(part: Part, option: Option) -> bool:
+    """Whether this option is (one of) the answer(s)."""
+    return option.code == part.answer if part.kind == "choice" else option.code in part.answer.split()
+
+
+def _boxes(n: int, item: Item) -> Iterator[Asked]:
+    """Every box of an item: trade boxes, then the parts in order."""
+    if isinstance(item.prompt, Column):
+        for line in lines_of_column(item, item.prompt):
+            for cell in line.cells:
+                if cell.kind == "trade":
+                    yield Asked(f"{n}.trade.{cell.place}", n, "trade", "trade", "digit", "")
+    for part in item.parts:
+        start = f"{n}.{part.id}"
+        if part.kind == "digits":
+            for place in range(part.width - 1, -1, -1):
+                yield Asked(f"{start}.{place}", n, part.id, "answer", "digit", digit_at(part, place))
+        elif part.kind == "compare":
+            yield Asked(start, n, part.id, "answer", "compare", part.answer)
+        else:
+            kind: BoxKind = "circle" if part.kind == "choice" else "tick"
+            for option in part.options:
+                right = "1" if option_is_right(part, option) else ""
+                yield Asked(f"{start}.{option.code}", n, part.id, "answer", kind, right)
+
+
+def texts_of(data: object) -> Iterator[str]:
+    """Every text that the data would print, without pictures' sources."""
+    if isinstance(data, str):
+        yield data
+    elif isinstance(data, dict):
+        for key, value in data.items():
+            if key not in ("svg", "id", "kind", "t", "qr", "marks"):
+                yield from texts_of(value)
+    elif isinstance(data, list | tuple):
+        for value in data:
+            yield from texts_of(value)
+
+
+def placed_items(page: PageSpec) -> Sequence[Placed]:
+    """The items of one side, in printed order."""
+    return [placed for block in page.blocks for placed in block.items]

@@ -1,0 +1,182 @@
+"""Sheets become paper: the child's pages with the map of their boxes, the key to lay beside them, the guide."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING, Any, Literal
+
+from dayleaf.core.errors import DayleafError
+from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, texts_of
+from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
+from dayleaf.sheets.fonts import CHILD_FACE, check_printable
+from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER, sizes_of
+from dayleaf.sheets.ids import code_text
+from dayleaf.sheets.model import Box, MapItem, PageMap, Typeset
+from dayleaf.sheets.press import finished, press
+from dayleaf.wording import page as furniture
+from dayleaf.wording import say
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from dayleaf.sheets.model import Look, PageSpec, SheetSpec
+
+_SLACK = 0.05
+"""Millimetres by which rounding may exceed a side."""
+
+
+class PageTooFull(DayleafError):
+    """A side holds more than fits; take fewer items, or a compact look."""
+
+    def __init__(self, *, page: int, over: float, items: int) -> None:
+        self.page, self.over, self.items = page, over, items
+        super().__init__(f"Side {page} is too full by {over:.0f} mm: take fewer than its {items} items.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """One side on its way to the press; `spec` None is the blank back of a one-sided sheet."""
+
+    sheet: SheetSpec
+    page: int
+    spec: PageSpec | None
+    runs: list[Data]
+    asked: list[Asked]
+
+
+def typeset_pages(sheets: Sequence[SheetSpec], look: Look) -> Typeset:
+    """The child's pages as one file, and the map of every side.
+
+    A sheet always begins on the front of a piece of paper: an odd one is followed by a blank side where
+    another sheet comes after it.
+
+    Raises:
+        PageTooFull: a side holds more than fits; nothing is cut off silently.
+        UnprintableText: a text has signs that our typefaces lack.
+        NoWords, NotInThisLanguage: wording has no words for an item in this language.
+    """
+    sides = _sides(sheets, look)
+    pdf, found = press("pages", _document(sides, look, mode="child"), labels=("box", "side"))
+    _check_room(sides, found["side"])
+    spots = {(spot["page"], spot["id"]): spot for spot in found["box"]}
+    maps = tuple(_map_of(side, index + 1, look, spots) for index, side in enumerate(sides) if side.spec)
+    return Typeset(finished(pdf, two_sided=len(sides) > 1), maps)
+
+
+def typeset_key(sheets: Sequence[SheetSpec], look: Look) -> bytes:
+    """The child's own pages with the answers in place, and the steps of every item on the last side.
+
+    A key carries no corner marks and no code, so that nobody's camera takes it for a child's work.
+
+    Raises: as `typeset_pages`.
+    """
+    sides = _sides(sheets, look)
+    pdf, found = press("pages", _document(sides, look, mode="key"), labels=("side",))
+    _check_room(sides, found["side"])
+    return finished(pdf, two_sided=len(sides) > 1)
+
+
+def _sides(sheets: Sequence[SheetSpec], look: Look) -> list[_Side]:
+    sides: list[_Side] = []
+    for index, sheet in enumerate(sheets):
+        for number, spec in enumerate(sheet.pages, start=1):
+            runs, asked = page_data(spec, look.lang)
+            sides.append(_Side(sheet, number, spec, runs, asked))
+        if len(sheet.pages) % 2 and index < len(sheets) - 1:
+            sides.append(_Side(sheet, len(sheet.pages) + 1, None, [], []))
+    return sides
+
+
+def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key"]) -> dict[str, Any]:
+    size_mm = PAPER[look.paper]
+    words = {
+        "date": furniture.page_word("Date", look.lang),
+        "done": furniture.page_word("You are done", look.lang),
+        "key": furniture.page_word("Answer key", look.lang),
+        "wrong": furniture.page_word("wrong-answer", look.lang),
+    }
+    pages = [_page(side, size_mm, done=index == len(sides) - 1) for index, side in enumerate(sides)]
+    title = ", ".join(dict.fromkeys(side.spec.title for side in sides if side.spec))
+    data: dict[str, Any] = {
+        "title": f"{words['key']}: {title}" if mode == "key" else title,
+        "lang": look.lang,
+        "mode": mode,
+        "left": look.left_handed,
+        "paper": size_mm,
+        "margin": MARGIN,
+        "top": BODY_TOP,
+        "bottom": BODY_BOTTOM,
+        "size": asdict(sizes_of(look)),
+        "words": words,
+        "pages": pages,
+    }
+    check_printable(texts_of(pages), faces=(CHILD_FACE,))
+    return data
+
+
+def _page(side: _Side, size_mm: tuple[float, float], *, done: bool) -> Data:
+    if side.spec is None:
+        return {"blank": True}
+    text = code_text(side.sheet.id, side.page)
+    code = code_of(text, size_mm)
+    x2, y2 = second_code_at(size_mm)
+    return {
+        "blank": False,
+        "done": done,
+        "title": side.spec.title,
+        "child": side.sheet.child,
+        "marks": [
+            {"x": mark.x, "y": mark.y, "size": mark.size, "svg": mark_svg(mark.id)}
+            for mark in marks_of(side.page, size_mm)
+        ],
+        "qr": {"x": code.x, "y": code.y, "size": code.size, "text": text, "x2": x2, "y2": y2, "svg": code_svg(text)},
+        "runs": side.runs,
+    }
+
+
+def _check_room(sides: Sequence[_Side], measured: Sequence[dict[str, float]]) -> None:
+    for one in measured:
+        over = max(one["over"], one["wide"])
+        spec = sides[int(one["side"])].spec
+        if over > _SLACK and spec:
+            raise PageTooFull(page=int(one["side"]) + 1, over=over, items=len(placed_items(spec)))
+
+
+def _map_of(side: _Side, pdf_page: int, look: Look, spots: dict[tuple[int, str], dict[str, Any]]) -> PageMap:
+    assert side.spec is not None  # noqa: S101 - only printed sides are mapped
+    size_mm = PAPER[look.paper]
+    boxes = tuple(_box_of(asked, spots[pdf_page, asked.id]) for asked in side.asked)
+    items = tuple(
+        MapItem(
+            placed.n,
+            placed.item.key,
+            placed.item.skill,
+            placed.item.format,
+            dict(placed.item.numbers),
+            say.text_of(placed.item, look.lang),
+            placed.item.answer,
+            dict(placed.item.errors),
+        )
+        for placed in placed_items(side.spec)
+    )
+    return PageMap(
+        sheet=side.sheet.id,
+        page=side.page,
+        pdf_page=pdf_page,
+        kind=side.spec.kind,
+        lesson=side.sheet.lesson,
+        lang=look.lang,
+        size_mm=size_mm,
+        qr=code_of(code_text(side.sheet.id, side.page), size_mm),
+        marks=marks_of(side.page, size_mm),
+        boxes=boxes,
+        items=items,
+    )
+
+
+def _box_of(asked: Asked, spot: dict[str, Any]) -> Box:
+    x, y, w, h = (round(float(spot[name]), 3) for name in "xywh")
+    return Box(
+        id=asked.id, item=asked.item, part=asked.part, role=asked.role, kind=asked.kind, x=x, y=y, w=w, h=h,
+        answer=asked.answer,
+    )  # fmt: skip

@@ -34,17 +34,18 @@ _DAY_NAME = re.compile(r"day-(\d{3})")
 
 
 def read_course(root: Path | None = None) -> tuple[Course | None, tuple[Problem, ...]]:
-    """Read the course whose folder is `root` (our own grade 2 if None).
+    """Read the course whose folder is `root`, or the one course that lies in it (our own grade 2 if None).
 
     The folder holds course.toml, materials.toml, chapters/NN/… and skills/STRAND/…; the folder above it
     holds what courses share: formats, pictures, error ways, standards. Every problem of every file is
     returned; with any problem there is no course.
     """
-    root = CONTENT / "grade2" if root is None else root
+    root = _course_folder(CONTENT / "grade2" if root is None else root)
     shelf = _Shelf(root)
     top = shelf.read(root / "course.toml")
     title = top.text("title") if top else ""
     strands = table.text_rows() if top and (table := top.table("strands")) else {}
+    covers = top.text("covers", optional=True) if top else ""
     if top:
         top.done()
     skills = {skill.id: skill for skill in _skills(shelf)}
@@ -70,6 +71,7 @@ def read_course(root: Path | None = None) -> tuple[Course | None, tuple[Problem,
         pictures=pictures,
         error_ways=error_ways,
         standards=standards,
+        covers=covers,
     )
     return course, ()
 
@@ -85,6 +87,12 @@ def grade2() -> Course:
     if course is None:
         raise BadInput(problems)
     return course
+
+
+def _course_folder(root: Path) -> Path:
+    root = root.resolve()
+    inside = [path.parent for path in root.glob("*/course.toml")]
+    return inside[0] if len(inside) == 1 and not (root / "course.toml").exists() else root
 
 
 class _Shelf:

@@ -199,7 +199,10 @@ class Standard:
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """A whole course. Days are in order; skills are found by id."""
+    """A whole course. Days are in order; skills are found by id.
+
+    `covers` is the grade whose codes in `standards` the core skills cover together; "" if none is claimed.
+    """
 
     id: CourseId
     title: str
@@ -212,3 +215,4 @@ class Course:
     pictures: Mapping[str, Picture] = field(default_factory=dict)
     error_ways: Mapping[ErrorWayId, ErrorWay] = field(default_factory=dict)
     standards: Mapping[str, Standard] = field(default_factory=dict)
+    covers: str = ""

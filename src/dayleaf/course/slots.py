@@ -24,7 +24,8 @@ class SlotNotUnderstood(DayleafError):
     def __init__(self, *, slot: str) -> None:
         self.slot = slot
         super().__init__(
-            f'"{{{slot}}}" is not a slot; write {{child}}, {{show.N.VAR}}, {{together.N.VAR}} or {{own.N.VAR}}, N from 1.'
+            f'"{{{slot}}}" is not a slot; write {{child}}, {{show.N.VAR}}, {{together.N.VAR}} or {{own.N.VAR}} '
+            "with N from 1."
         )
 
 

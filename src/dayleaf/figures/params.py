@@ -13,14 +13,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Final, Literal, cast
-
-from dayleaf.core.errors import DayleafError
+from typing import TYPE_CHECKING, Final, Literal
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-
-    from dayleaf.items.model import Figure
 
 Type = Literal["int", "str", "ints", "strs"]
 Value = int | str | tuple[int, ...] | tuple[str, ...]
@@ -34,22 +30,6 @@ class Param:
     type: Type
     default: Value | None
     meaning: str
-
-
-class UnknownFigure(DayleafError):
-    """A picture of a kind that nobody has drawn."""
-
-    def __init__(self, *, kind: str) -> None:
-        self.kind = kind
-        super().__init__(f"There is no picture of the kind “{kind}”.")
-
-
-class WrongParameter(DayleafError):
-    """A picture is asked for with a parameter it cannot be drawn from."""
-
-    def __init__(self, *, kind: str, name: str, why: str) -> None:
-        self.kind, self.name, self.why = kind, name, why
-        super().__init__(f"The picture “{kind}” cannot be drawn: {name} {why}.")
 
 
 def _p(name: str, kind: Type, default: Value | None, meaning: str) -> Param:
@@ -121,7 +101,12 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("hi", "int", None, "number at the right end"),
         _p("step", "int", 1, "from tick to tick"),
         _p("big", "int", 0, "longer ticks at multiples of this; 0: none"),
-        _p("labels", "ints", (-1,), "numbers printed under their ticks; (-1,): every tick; (): none"),
+        _p(
+            "labels",
+            "ints",
+            (-1,),
+            "numbers printed under their ticks; (-1,): every tick, or as many as there is room for; (): none",
+        ),
         _p("blanks", "ints", (), "numbers whose label is an empty box"),
         _p("points", "ints", (), "dots on the line, lettered A, B, C in this order"),
         _p("dots", "ints", (), "dots on the line without a letter"),
@@ -157,7 +142,12 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _QUESTION,
     ),
     "step-cards": (
-        _p("steps", "strs", None, "forward, left, right, up, down, stop, repeat-2 … repeat-9 (till end), end, blank"),
+        _p(
+            "steps",
+            "strs",
+            None,
+            "forward, turn-left, turn-right, up, right, down, left, repeat-2 … repeat-9 (till end), end, blank",
+        ),
         _p("numbered", "int", 1, "1: 1, 2, 3 … under the cards"),
     ),
     # parts, wholes and bars
@@ -222,7 +212,7 @@ _TABLE: dict[str, tuple[Param, ...]] = {
     # money
     "coins": (
         _p("coins", "ints", None, "values in cents in the order drawn: 1, 5, 10, 25, 50, 100; true size"),
-        _p("show_value", "int", 1, "0: no value printed"),
+        _p("show_value", "int", 1, "0: the coin's name without its value"),
         _QUESTION,
     ),
     "bills": (_p("bills", "ints", None, "values in dollars in the order drawn: 1, 5, 10, 20, 50, 100"), _QUESTION),
@@ -339,61 +329,3 @@ _TABLE: dict[str, tuple[Param, ...]] = {
 
 PARAMS: Final[Mapping[str, tuple[Param, ...]]] = MappingProxyType(_TABLE)
 """Every kind of picture with its parameters, in the order in which they are written here."""
-
-
-@dataclass(frozen=True, slots=True)
-class Values:
-    """A figure's parameters with the defaults filled in, read by type (`values_of` has checked the types)."""
-
-    kind: str
-    all: Mapping[str, Value]
-
-    def number(self, name: str) -> int:
-        """The whole number called `name`."""
-        return cast("int", self.all[name])
-
-    def word(self, name: str) -> str:
-        """The word called `name`."""
-        return cast("str", self.all[name])
-
-    def numbers(self, name: str) -> tuple[int, ...]:
-        """The whole numbers called `name`."""
-        return cast("tuple[int, ...]", self.all[name])
-
-    def words(self, name: str) -> tuple[str, ...]:
-        """The words called `name`."""
-        return cast("tuple[str, ...]", self.all[name])
-
-
-def _fits(value: Value, kind: Type) -> bool:
-    if kind == "int":
-        return isinstance(value, int)
-    if kind == "str":
-        return isinstance(value, str)
-    member = int if kind == "ints" else str
-    return isinstance(value, tuple) and all(isinstance(one, member) for one in value)
-
-
-def values_of(figure: Figure) -> Values:
-    """The figure's parameters with defaults filled in.
-
-    Raises:
-        UnknownFigure: the kind is not in `PARAMS`.
-        WrongParameter: a parameter is missing, unknown or of another type.
-    """
-    known = PARAMS.get(figure.kind)
-    if known is None:
-        raise UnknownFigure(kind=figure.kind)
-    names = {param.name for param in known}
-    for name in figure.params:
-        if name not in names:
-            raise WrongParameter(kind=figure.kind, name=name, why="is not a parameter of this picture")
-    values: dict[str, Value] = {}
-    for param in known:
-        value = figure.params.get(param.name, param.default)
-        if value is None:
-            raise WrongParameter(kind=figure.kind, name=param.name, why="is missing")
-        if not _fits(value, param.type):
-            raise WrongParameter(kind=figure.kind, name=param.name, why=f"is not of the type {param.type}")
-        values[param.name] = value
-    return Values(figure.kind, values)

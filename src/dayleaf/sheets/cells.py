@@ -6,7 +6,7 @@ Everything printed passes through here as a value; the typesetter receives it as
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.figures.draw import draw
 from dayleaf.items.model import Column, Gap, Row, Story, Word
@@ -20,7 +20,15 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import Block, BoxKind, BoxRole, PageSpec, Placed
 
 Data = dict[str, Any]
-LETTERS = "ABCDEFGHJK"
+LETTERS: Final = "ABCDEFGHJK"
+TRUE_SIZE: Final = frozenset({"coins", "ruler-cm", "ruler-in", "objects-line"})
+"""Pictures that are measured on paper: never scaled."""
+
+SHRINKS_TO: Final = 0.8
+"""Other pictures may shrink to this part of their size to stand beside one another."""
+
+TALLEST: Final = 75.0
+"""Millimetres; taller pictures shrink to this where they may."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +98,11 @@ def figure_data(figure: Figure, lang: str) -> Data:
     """A picture as SVG with its size and its alternative text."""
     title, desc = pictures.figure_words(figure, lang)
     drawing = draw(figure, title=title, desc=desc, words=pictures.figure_texts(figure, lang))
-    return {"svg": drawing.svg, "w": drawing.width, "h": drawing.height, "alt": f"{title}. {desc}" if desc else title}
+    w, h = drawing.width, drawing.height
+    least = 1.0 if figure.kind in TRUE_SIZE else SHRINKS_TO
+    if h * least < TALLEST < h:
+        w, h, least = w * TALLEST / h, TALLEST, least * h / TALLEST
+    return {"svg": drawing.svg, "w": w, "h": h, "least": least, "alt": f"{title}. {desc}" if desc else title}
 
 
 def _prompt(prefix: str, item: Item, lang: str) -> Data:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Final, Literal
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, texts_of
 from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
-from dayleaf.sheets.fonts import CHILD_FACE, check_printable
+from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
 from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER, sizes_of
+from dayleaf.sheets.guides import TRIES, guide_data
 from dayleaf.sheets.ids import code_text
 from dayleaf.sheets.model import Box, MapItem, PageMap, Typeset
 from dayleaf.sheets.press import finished, press
@@ -19,9 +20,9 @@ from dayleaf.wording import say
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from dayleaf.sheets.model import Look, PageSpec, SheetSpec
+    from dayleaf.sheets.model import GuideSheet, Look, PageSpec, SheetSpec
 
-_SLACK = 0.05
+_SLACK: Final = 0.05
 """Millimetres by which rounding may exceed a side."""
 
 
@@ -74,6 +75,24 @@ def typeset_key(sheets: Sequence[SheetSpec], look: Look) -> bytes:
     pdf, found = press("pages", _document(sides, look, mode="key"), labels=("side",))
     _check_room(sides, found["side"])
     return finished(pdf, two_sided=len(sides) > 1)
+
+
+def typeset_guide(guide: GuideSheet, look: Look) -> bytes:
+    """A lesson guide on at most two sides, in the largest of a few type sizes that fits.
+
+    Raises:
+        PageTooFull: it needs a third side even in the smallest size.
+        UnprintableText: a text has signs that our typefaces lack.
+    """
+    end: dict[str, float] = {}
+    for points, sides in TRIES:
+        data = guide_data(guide, look, points=points)
+        check_printable(texts_of(data), faces=ADULT_FACES)
+        pdf, found = press("guide", data, labels=("end",))
+        end = found["end"][0]
+        if end["page"] <= sides:
+            return finished(pdf, two_sided=sides > 1)
+    raise PageTooFull(page=sides + 1, over=end["y"], items=len(guide.sections))
 
 
 def _sides(sheets: Sequence[SheetSpec], look: Look) -> list[_Side]:

@@ -1,0 +1,51 @@
+"""A lesson guide as plain data for the typesetter."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Final
+
+from dayleaf.sheets.geometry import PAPER
+from dayleaf.wording.page import page_word
+
+if TYPE_CHECKING:
+    from dayleaf.sheets.model import GuideSheet, Look
+
+MARGIN_WORDS: Final = {"say": "Say", "do": "Do", "ask": "Ask", "answer": "Answer", "if-instead": "If instead"}
+SPOKEN: Final = frozenset({"say", "ask"})
+TRIES: Final = ((11.0, 1), (10.5, 1), (12.0, 2), (11.0, 2), (10.0, 2))
+"""(points, sides) in the order tried: one side if it fits comfortably, else two in the largest type."""
+
+
+def guide_data(guide: GuideSheet, look: Look, *, points: float) -> dict[str, Any]:
+    """Everything a guide prints, with text of `points`."""
+    lang = look.lang
+    minutes = page_word("minutes", lang)
+    return {
+        "title": guide.title,
+        "under": guide.under_title,
+        "lang": lang,
+        "paper": PAPER[look.paper],
+        "points": points,
+        "foot": f"{guide.lesson} · {guide.title}",
+        "facts": [list(fact) for fact in guide.facts],
+        "sections": [
+            {
+                "heading": section.heading,
+                "minutes": "" if section.minutes is None else f"{section.minutes} {minutes}",
+                "core": section.core,
+                "lines": [
+                    {
+                        "label": page_word(MARGIN_WORDS[line.kind], lang) if line.kind else "",
+                        "text": line.text,
+                        "spoken": line.kind in SPOKEN,
+                    }
+                    for line in section.lines
+                ],
+            }
+            for section in guide.sections
+        ],
+        "short": guide.short,
+        "bare": guide.bare,
+        "answers": [[heading, list(values)] for heading, values in guide.answers],
+        "words": {"short": page_word("short", lang), "bare": page_word("bare", lang)},
+    }

@@ -1,7 +1,7 @@
-"""Every code an item may carry, with the names of its values: the list that `wording` has to cover.
+"""Every code an item of the number skills may carry, with the names of its values: what `wording` has to cover.
 
-A code means one sentence (or word) per language. Values are numbers unless a note says otherwise.
-Codes of pictured skills and stories stand in `items.pictured.codes`.
+A code means one sentence (or one word) per language. Values are whole numbers. Codes of pictured skills and
+stories stand in `items.pictured.codes`.
 """
 
 from __future__ import annotations
@@ -12,19 +12,86 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 STEPS: Mapping[str, tuple[str, ...]] = {
-    # taking away two-digit numbers, digit by digit
-    "enough-ones": ("top", "bottom"),  # 8 from 8: there are enough ones
+    # taking away, digit by digit: 62 - 38
+    "enough-ones": ("top", "bottom"),  # 8 ones, 2 to take: enough
     "too-few-ones": ("top", "bottom"),  # 2 ones, 8 to take: too few
-    "open-ten": ("tens", "tens_left", "ones"),  # 6 tens become 5 tens; now 12 ones
+    "open-ten": ("tens", "tens_left", "ones"),  # open one of 6 tens: 5 tens and 12 ones
     "take-ones": ("from", "take", "left"),  # 12 ones take away 8 ones leave 4 ones
     "take-tens": ("from", "take", "left"),  # 5 tens take away 3 tens leave 2 tens
     "check-by-adding": ("left", "taken", "start"),  # 24 + 38 = 62
+    # taking away in other ways
+    "tens-minus-tens": ("from", "take", "left"),  # 7 tens minus 3 tens are 4 tens
+    "tens-are": ("tens", "number"),  # 4 tens are 40
+    "ones-stay": ("ones",),  # the 8 ones stay
+    "split-number": ("number", "tens", "ones"),  # 38 is 30 and 8
+    "first-take": ("from", "take", "left"),  # 62 - 30 = 32
+    "then-take": ("from", "take", "left"),  # 32 - 8 = 24
+    "jump-up": ("from", "by", "to"),  # from 47 jump 3 to 50
+    "jumps-together": ("sum",),  # the jumps together are 15
+    # adding, digit by digit: 47 + 28
+    "add-ones": ("a", "b", "sum"),  # 7 ones and 8 ones are 15 ones
+    "trade-ten": ("ones", "left"),  # trade ten of the 15 ones for a ten; 5 ones stay
+    "add-tens": ("a", "b", "sum"),  # 4 tens and 2 tens are 6 tens
+    "add-tens-and-new": ("a", "b", "sum"),  # 4 tens, 2 tens and the new ten are 7 tens
+    "sum-is": ("a", "b", "sum"),  # 47 + 28 = 75
+    # adding in other ways
+    "first-add": ("from", "add", "sum"),  # 47 + 20 = 67
+    "then-add": ("from", "add", "sum"),  # 67 + 8 = 75
+    "helper-add": ("number", "helper", "ten"),  # 49 needs 1 to be 50
+    "helper-off": ("from", "helper", "sum"),  # 76 with 1 taken off is 75
+    "round-number": ("number", "ten"),  # 43 is near 40
+    "about-sum": ("a", "b", "sum"),  # 40 + 30 = 70, so about 70
+    # trading
+    "same-number": ("number",),  # it is still 34
+    "ten-and-number": ("tens", "ones", "number"),  # 3 tens and 4 ones are 34
+    # facts that add
+    "count-on": ("start", "by", "sum"),  # start at 8, count on 3: 11
+    "double": ("number", "sum"),  # double 6 is 12
+    "near-double": ("double", "more", "sum"),  # 12 and 1 more: 13
+    "fill-ten": ("from", "moved", "left"),  # 9 takes 1 to fill the ten; 5 are left
+    "ten-and": ("ones", "sum"),  # 10 and 5 are 15
+    "zero-changes-nothing": ("number",),  # adding or taking 0 leaves 6 as it is
+    "turn-round": ("larger", "smaller"),  # start with the larger: 8 + 2
+    "pair-ten": ("a", "b"),  # 4 and 6 make ten
+    "pair-double": ("number", "sum"),  # 4 and 4 are a double: 8
+    "add-next": ("from", "add", "sum"),  # 10 + 7 = 17
+    "partner-of-ten": ("a", "b"),  # 7 and 3 make ten
+    # facts that take away
+    "count-back": ("start", "by", "left"),  # start at 12, count back 3: 9
+    "to-ten": ("start", "by"),  # 13 take 3 is 10
+    "on-from-ten": ("by", "left"),  # 10 take 2 is 8
+    "half": ("whole", "half"),  # half of 16 is 8
+    "think-addition": ("part", "other", "whole"),  # 6 and 8 make 14
+    "from-the-ten": ("take", "left"),  # 10 take 9 leaves 1
+    "with-the-ones": ("left", "ones", "sum"),  # 1 and 5 are 6
+    "parts-and-whole": ("a", "b", "whole"),  # 8 and 7 make 15
+    # equations
+    "side-is": ("a", "b", "sum"),  # 8 + 4 is 12
+    "other-side-needs": ("part", "missing", "sum"),  # 5 and 7 make 12
+    "result-grew": ("start", "result"),  # 8 became 12: more, so it was added
+    "result-shrank": ("start", "result"),  # 12 became 8: less, so it was taken away
+    # counting
+    "next-by": ("from", "by", "to"),  # 34 and 10 more: 44
+    "pairs-left": ("pairs", "alone"),  # 6 pairs, 1 alone
+    "chart-step": ("from", "by", "to"),  # on the chart, from 34 by 10 to 44
+    # place value
+    "tens-digit-worth": ("digit", "value"),  # 3 tens are 30
+    "compare-tens": ("a", "b"),  # 3 tens and 4 tens
+    "compare-ones": ("a", "b"),  # the tens are the same; 9 ones and 2 ones
+    "compare-hundreds": ("a", "b"),  # one has a hundred
+    "in-order": ("first", "second", "third"),  # 46, then 60, then 64
+    "between-tens": ("number", "below", "above"),  # 48 lies between 40 and 50
+    "nearer-to": ("number", "ten"),  # 48 is nearer to 50
+    "half-way-up": ("number", "ten"),  # 45 is half way; it goes up to 50
+    "ticks-from": ("start", "ticks", "number"),  # from 40, 8 marks on: 48
+    "rows-of-ten": ("tens", "number"),  # about 4 tens: about 40
 }
 
 QUESTIONS: Mapping[str, tuple[str, ...]] = {}
+"""Question codes with the names of their values."""
 
-WORDS: Mapping[str, bool] = {}
-"""Words inside rows: code → whether it comes with a count."""
+WORDS: frozenset[str] = frozenset({"tens", "ones"})
+"""Words inside rows; each may come with a count (3 tens, 1 ten)."""
 
 OPTIONS: frozenset[str] = frozenset()
-"""Option codes that are words (numerals and the signs < > = + - need none)."""
+"""Option codes that are words. Codes made of digits, letters A to D and signs are printed as they are."""

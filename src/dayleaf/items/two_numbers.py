@@ -1,23 +1,27 @@
-"""Skills about two numbers and one sign: the rows, columns and mended sums they all share."""
+"""Skills about two numbers and one sign: the rows, columns, puzzles and mended sums they all share."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from dayleaf.items.model import Column, Gap, Part, Row, Step
-from dayleaf.items.rule import Made, Maker, Numbers, Way
+from dayleaf.items.model import Column, Figure, Gap, Part, Row
+from dayleaf.items.rule import Fits, Made, Maker, Numbers, Way
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterator
 
     from dayleaf.core.ids import ErrorWayId
+    from dayleaf.items.model import Step
 
 Procedure = Callable[[int, int], int | None]
 """What an error way writes for two numbers; None where it writes nothing."""
 
-_GAP = Gap("1")
+Picture = Callable[[int, int], Figure]
+
+GAP = Gap("1")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +30,8 @@ class TwoNumbers:
 
     `read` turns the rule's variables into the two numbers of the sum; `hard` says how difficult they are
     (0 to 1); `width` counts the boxes that hold every answer, right or wrong, of the whole rule. `mend`
-    names the ways whose answers stand in sums to mend.
+    names the ways whose answers stand in sums to mend. `partner` are ways that show only where the second
+    number is missing and the result given (they take the first number and the result).
     """
 
     sign: str
@@ -36,6 +41,7 @@ class TwoNumbers:
     hard: Callable[[int, int], float]
     width: int
     mend: tuple[ErrorWayId, ...] = ()
+    partner: Mapping[ErrorWayId, Procedure] | None = None
 
     def result(self, a: int, b: int) -> int:
         """The right number."""
@@ -43,9 +49,20 @@ class TwoNumbers:
 
     def errors(self, a: int, b: int) -> dict[ErrorWayId, str]:
         """The number each error way writes, where it writes one."""
-        return {way: str(wrong) for way, go in self.ways.items() if (wrong := go(a, b)) is not None}
+        return answers_of(self.ways, a, b)
 
 
+def answers_of(ways: Mapping[ErrorWayId, Procedure], a: int, b: int) -> dict[ErrorWayId, str]:
+    """What each way writes for two numbers, where it writes something."""
+    return {way: str(wrong) for way, go in ways.items() if (wrong := go(a, b)) is not None}
+
+
+def a_and_b(numbers: Numbers) -> tuple[int, int]:
+    """The two numbers where the rule calls them a and b."""
+    return numbers["a"], numbers["b"]
+
+
+@lru_cache(maxsize=8192)
 def number_part(answer: int, width: int, part: str = "1") -> Part:
     """A place for one number, one box a digit."""
     return Part(part, "digits", str(answer), width)
@@ -60,17 +77,17 @@ def ways_of(kind: TwoNumbers) -> dict[ErrorWayId, Way]:
     return {way: over(go) for way, go in kind.ways.items()}
 
 
-def in_a_row(kind: TwoNumbers) -> Maker:
-    """62 - 38 = [ ]."""
+def in_a_row(kind: TwoNumbers, picture: Picture | None = None) -> Maker:
+    """62 - 38 = [ ], with a picture beside it if one is given."""
 
     def make(numbers: Numbers) -> Made:
         a, b = kind.read(numbers)
         return Made(
-            Row((a, kind.sign, b, "=", _GAP)),
+            Row((a, kind.sign, b, "=", GAP)),
             (number_part(kind.result(a, b), kind.width),),
             kind.steps(a, b),
             kind.errors(a, b),
-            None,
+            picture(a, b) if picture else None,
             kind.hard(a, b),
         )
 
@@ -94,6 +111,27 @@ def in_columns(kind: TwoNumbers, *, trades: bool) -> Maker:
     return make
 
 
+def second_missing(kind: TwoNumbers, *, width: int, picture: Picture | None = None) -> Maker:
+    """8 + [ ] = 13: the second number is wanted.
+
+    The sign done as it stands on the two numbers seen is the common wrong answer; it stands in `partner`.
+    """
+
+    def make(numbers: Numbers) -> Made:
+        a, b = kind.read(numbers)
+        result = kind.result(a, b)
+        return Made(
+            Row((a, kind.sign, GAP, "=", result)),
+            (number_part(b, width),),
+            kind.steps(a, b),
+            answers_of(kind.partner or {}, a, result),
+            picture(a, b) if picture else None,
+            kind.hard(a, b),
+        )
+
+    return make
+
+
 def find_and_fix(kind: TwoNumbers) -> Maker:
     """A sum already worked, wrongly, by one of the ways in `mend`; the right answer is wanted.
 
@@ -103,8 +141,9 @@ def find_and_fix(kind: TwoNumbers) -> Maker:
     def make(numbers: Numbers) -> Made:
         a, b = kind.read(numbers)
         right = kind.result(a, b)
+        wrongs = tuple(_wrongs(kind, a, b))
         return Made(
-            Column((a, b), kind.sign, shown=_wrong(kind, a, b, right)),
+            Column((a, b), kind.sign, shown=wrongs[(a + b) % len(wrongs)]),
             (number_part(right, kind.width),),
             kind.steps(a, b),
             kind.errors(a, b),
@@ -115,23 +154,81 @@ def find_and_fix(kind: TwoNumbers) -> Maker:
     return make
 
 
-def mendable(kind: TwoNumbers) -> Callable[[Numbers], bool]:
+def mendable(kind: TwoNumbers) -> Fits:
     """Whether some way in `mend` really gives a wrong answer for these numbers."""
-
-    def fits(numbers: Numbers) -> bool:
-        a, b = kind.read(numbers)
-        return any(_wrongs(kind, a, b, kind.result(a, b)))
-
-    return fits
+    return lambda numbers: any(True for _ in _wrongs(kind, *kind.read(numbers)))
 
 
-def _wrongs(kind: TwoNumbers, a: int, b: int, right: int) -> Iterable[int]:
+def _wrongs(kind: TwoNumbers, a: int, b: int) -> Iterator[int]:
+    right = kind.result(a, b)
     for way in kind.mend:
         wrong = kind.ways[way](a, b)
         if wrong is not None and wrong != right:
             yield wrong
 
 
-def _wrong(kind: TwoNumbers, a: int, b: int, right: int) -> int:
-    found = tuple(_wrongs(kind, a, b, right))
-    return found[(a + b) % len(found)]
+_HIDDEN = (((0, 0), (1, 1)), ((0, 1), (1, 0)), ((1, 0), (2, 1)), ((1, 1), (2, 0)))
+"""Which (row, place) are hidden: never two in one place, so that each column has one solution."""
+
+
+def digit_puzzle(kind: TwoNumbers) -> Maker:
+    """A worked sum with one digit hidden in the ones and one in the tens."""
+
+    def make(numbers: Numbers) -> Made:
+        a, b = kind.read(numbers)
+        result = kind.result(a, b)
+        rows = (a, b, result)
+        hidden = _HIDDEN[(a + b) % len(_HIDDEN)]
+        parts = tuple(
+            number_part(rows[row] // 10**place % 10, 1, str(n)) for n, (row, place) in enumerate(hidden, start=1)
+        )
+        return Made(
+            Column((a, b), kind.sign, hidden=hidden, shown=result), parts, kind.steps(a, b), {}, None, kind.hard(a, b)
+        )
+
+    return make
+
+
+def all_two_digit(kind: TwoNumbers) -> Fits:
+    """Whether both numbers and the result have exactly two digits, as a digit puzzle wants."""
+
+    def fits(numbers: Numbers) -> bool:
+        a, b = kind.read(numbers)
+        return all(10 <= n <= 99 for n in (a, b, kind.result(a, b)))
+
+    return fits
+
+
+def hops(kind: TwoNumbers, *, ten_first: bool) -> Picture:
+    """An empty number line with the hops from the first number to the result, sizes and end left blank.
+
+    With `ten_first` the first hop goes to the nearest ten on the way (13 - 5 over 10), otherwise the tens of
+    the second number are hopped first (62 - 38 over 32).
+    """
+
+    def picture(a: int, b: int) -> Figure:
+        end = kind.result(a, b)
+        if ten_first:
+            middle = a + (-a % 10) if end > a else a - a % 10
+        else:
+            middle = a + (b // 10 * 10 if end > a else -(b // 10 * 10))
+        stops = (a, middle, end) if middle not in {a, end} else (a, end)
+        return line_of_hops(stops)
+
+    return picture
+
+
+def line_of_hops(stops: tuple[int, ...], labels: tuple[str, ...] = (), *, blank_end: bool = True) -> Figure:
+    """An empty number line from ten to ten around the stops; each hop without a label gets a box."""
+    return Figure(
+        "number-line",
+        {
+            "lo": max(0, min(stops) // 10 * 10),
+            "hi": max(stops) + (-max(stops) % 10),
+            "step": 10,
+            "open": 1,
+            "jumps": stops,
+            "jump_labels": labels or ("?",) * (len(stops) - 1),
+            "blank_end": int(blank_end),
+        },
+    )

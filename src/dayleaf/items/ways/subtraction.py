@@ -9,13 +9,16 @@ All take the top and the bottom number, 0 <= bottom <= top <= 99, and give the n
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Mapping
+
+Procedure = Callable[[int, int], int | None]
 
 
 def smaller_from_larger(top: int, bottom: int) -> int:
@@ -68,7 +71,7 @@ def top_instead_of_opening(top: int, bottom: int) -> int:
     return 10 * (top // 10 - bottom // 10) + top % 10
 
 
-def always_opens(top: int, bottom: int) -> int:
+def always_regroups(top: int, bottom: int) -> int:
     """The tens digit is lowered though no ten was opened: 75 - 32 gives 33."""
     return 10 * max(top // 10 - bottom // 10 - 1, 0) + (top - bottom) % 10
 
@@ -78,7 +81,46 @@ def ones_only(top: int, bottom: int) -> int:
     return 10 * (top // 10) + abs(top % 10 - bottom % 10)
 
 
-OPENING: Mapping[ErrorWayId, Callable[[int, int], int]] = MappingProxyType(
+def drops_zero(top: int, bottom: int) -> int:
+    """Whole tens are answered in ones: 70 - 30 gives 4."""
+    return (top - bottom) // 10
+
+
+def takes_tens_as_ones(top: int, bottom: int) -> int:
+    """The tens digit is taken as ones: 58 - 20 gives 56."""
+    return top - bottom // 10
+
+
+def splits_both_loses_part(top: int, bottom: int) -> int:
+    """The second number is split and its ones are forgotten: 58 - 23 gives 38."""
+    return top - bottom // 10 * 10
+
+
+def end_not_jumps(top: int, _bottom: int) -> int:
+    """Counting up, the number landed on is given: 62 - 47 gives 62."""
+    return top
+
+
+def jump_lost(top: int, bottom: int) -> int | None:
+    """Counting up, the first small jump to a ten is forgotten: 62 - 47 gives 12."""
+    nearest = bottom + (-bottom % 10)
+    return top - nearest if bottom < nearest <= top else None
+
+
+def digit_taken_from_tens_too(top: int, bottom: int) -> int | None:
+    """A one-digit number is taken from both places: 58 - 3 gives 25."""
+    tens, ones = divmod(top, 10)
+    if bottom > min(tens, ones):
+        return None
+    return 10 * (tens - bottom) + ones - bottom
+
+
+def drops_ones(top: int, bottom: int) -> int:
+    """Only the tens are answered: 58 - 20 gives 30."""
+    return (top // 10 - bottom // 10) * 10
+
+
+TWO_DIGIT: Mapping[ErrorWayId, Procedure] = MappingProxyType(
     {
         ErrorWayId("smaller-from-larger"): smaller_from_larger,
         ErrorWayId("ten-not-reduced"): ten_not_reduced,
@@ -88,6 +130,18 @@ OPENING: Mapping[ErrorWayId, Callable[[int, int], int]] = MappingProxyType(
         ErrorWayId("ten-added-to-lender"): ten_added_to_lender,
         ErrorWayId("zero-instead-of-opening"): zero_instead_of_opening,
         ErrorWayId("top-instead-of-opening"): top_instead_of_opening,
+        ErrorWayId("always-regroups"): always_regroups,
+        ErrorWayId("ones-only"): ones_only,
+        ErrorWayId("drops-zero"): drops_zero,
+        ErrorWayId("drops-ones"): drops_ones,
+        ErrorWayId("takes-tens-as-ones"): takes_tens_as_ones,
+        ErrorWayId("splits-both-loses-part"): splits_both_loses_part,
+        ErrorWayId("end-not-jumps"): end_not_jumps,
+        ErrorWayId("jump-lost"): jump_lost,
+        ErrorWayId("digit-taken-from-tens-too"): digit_taken_from_tens_too,
     }
 )
-"""The wider list for two-digit numbers with an opened ten."""
+"""Every procedure of this module by its id."""
+
+OPENING: Mapping[ErrorWayId, Procedure] = MappingProxyType({way: TWO_DIGIT[way] for way in tuple(TWO_DIGIT)[:8]})
+"""The wider list for the strand: the first eight, for two-digit numbers with a ten to open."""

@@ -1,0 +1,53 @@
+"""When two items look the same to the child, whatever they are called."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dayleaf.items.model import Column, Gap, Row, Story, Word
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from dayleaf.core.ids import SkillId
+    from dayleaf.items.model import Item, Token
+
+
+def face(item: Item) -> str:
+    """What is asked, without language and layout: `62-38=_` for the row and for the columns.
+
+    Items that are not sums are told apart by everything they show.
+    """
+    prompt = item.prompt
+    if isinstance(prompt, Row):
+        return "".join(_sign(token) for token in prompt.tokens)
+    if isinstance(prompt, Column):
+        digits = "" if not prompt.hidden else f"?{prompt.hidden}"
+        shown = "_" if prompt.shown is None else f"_({prompt.shown})"
+        return prompt.sign.join(str(row) for row in prompt.rows) + "=" + shown + digits
+    if isinstance(prompt, Story):
+        told = ",".join(f"{name}={value}" for name, value in prompt.values.items())
+        return f"{prompt.cell}:{prompt.noun}:{told}"
+    asked = ",".join(f"{name}={value}" for name, value in prompt.values.items())
+    shown = f"{item.figure.kind}{sorted(item.figure.params.items())}" if item.figure else ""
+    options = ",".join(option.code for part in item.parts for option in part.options)
+    return f"{prompt.code}:{asked}:{shown}:{options}"
+
+
+def _sign(token: Token) -> str:
+    if isinstance(token, Gap):
+        return "_"
+    if isinstance(token, Word):
+        return f" {token.code}{'' if token.count is None else token.count} "
+    return str(token)
+
+
+def without_format(key: str) -> str:
+    """An item's key less its format: the same numbers asked in another layout are the same problem."""
+    skill, _, rest = key.split("/", 2)
+    return f"{skill}/{rest}"
+
+
+def same_numbers(skill_id: SkillId, numbers: Mapping[str, int]) -> str:
+    """What `without_format` gives for every item of the skill with these numbers."""
+    return f"{skill_id}/{','.join(f'{name}={value}' for name, value in sorted(numbers.items()))}"

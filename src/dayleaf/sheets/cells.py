@@ -215,6 +215,36 @@ def _boxes(n: int, item: Item) -> Iterator[Asked]:
                 yield Asked(f"{start}.{option.code}", n, part.id, "answer", kind, right)
 
 
+def steps_data(page: PageSpec, lang: str) -> Data:
+    """How each item of one side goes: its line, its answer in words and its steps."""
+    items = [
+        {
+            "n": placed.n,
+            "text": say.text_of(placed.item, lang),
+            "answer": answer_words(placed.item, lang),
+            "steps": list(say.steps_of(placed.item, lang)),
+        }
+        for placed in placed_items(page)
+    ]
+    return {"title": page.title, "items": items}
+
+
+def answer_words(item: Item, lang: str) -> str:
+    """The right answer as a person reads it: digits, signs, or the letter of an option with its words."""
+    said: list[str] = []
+    for part in item.parts:
+        if part.kind in ("choice", "many"):
+            right = [
+                f"{LETTERS[index]} {'' if option.figure else _option_text(option, lang, item)}".strip()
+                for index, option in enumerate(part.options)
+                if option_is_right(part, option)
+            ]
+            said.append(", ".join(right))
+        else:
+            said.append(part.answer)
+    return ", ".join(answer for answer in said if answer)
+
+
 def texts_of(data: object) -> Iterator[str]:
     """Every text that the data would print, without pictures' sources."""
     if isinstance(data, str):

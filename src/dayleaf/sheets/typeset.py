@@ -6,7 +6,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from dayleaf.core.errors import DayleafError
-from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, texts_of
+from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, steps_data, texts_of
 from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
 from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
 from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER, sizes_of
@@ -113,7 +113,9 @@ def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key
         "done": furniture.page_word("You are done", look.lang),
         "key": furniture.page_word("Answer key", look.lang),
         "wrong": furniture.page_word("wrong-answer", look.lang),
+        "how": furniture.page_word("how-each-goes", look.lang),
     }
+    how = [steps_data(side.spec, look.lang) for side in sides if side.spec] if mode == "key" else []
     pages = [_page(side, size_mm, done=index == len(sides) - 1) for index, side in enumerate(sides)]
     title = ", ".join(dict.fromkeys(side.spec.title for side in sides if side.spec))
     data: dict[str, Any] = {
@@ -128,8 +130,10 @@ def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key
         "size": asdict(sizes_of(look)),
         "words": words,
         "pages": pages,
+        "how": how,
     }
-    check_printable(texts_of(pages), faces=(CHILD_FACE,))
+    check_printable(texts_of(how), faces=ADULT_FACES)
+    check_printable((text.replace("□", "") for text in texts_of(pages)), faces=(CHILD_FACE,))
     return data
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from contextlib import closing
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import django
 from django.apps import apps
@@ -17,7 +18,11 @@ from django.db import connections
 from dayleaf.core.errors import DayleafError
 from dayleaf.records.folder import DATABASE, PRIVATE_FILE, far_away, folder_made, secret_key
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
 SETTINGS = "dayleaf.records.settings"
+NOWHERE = ":memory:"
 
 
 class HomeIsNewer(DayleafError):
@@ -60,7 +65,7 @@ def open_home(folder: Path) -> Home:
     key = secret_key(folder)
     _start_django(folder, key)
     schema = _schema_of(folder)
-    newest = _newest_schema()
+    newest = newest_schema()
     if schema > newest:
         raise HomeIsNewer(folder)
     if schema < newest:
@@ -76,7 +81,23 @@ def bring_up_to_date(alias: str) -> None:
     """Make or migrate the tables of one database and write down how new they are."""
     call_command("migrate", database=alias, verbosity=0, interactive=False)
     with connections[alias].cursor() as cursor:
-        cursor.execute(f"PRAGMA user_version = {_newest_schema():d}")
+        cursor.execute(f"PRAGMA user_version = {newest_schema():d}")
+
+
+@contextmanager
+def visiting(folder: Path) -> Iterator[Home]:
+    """Open another home for a while; the one that was open before is open again afterwards."""
+    before = (str(connections.settings["default"]["NAME"]), settings.SECRET_KEY) if apps.ready else (NOWHERE, "-")
+    variable = os.environ.get("DAYLEAF_HOME")
+    try:
+        yield open_home(folder)
+    finally:
+        connections.close_all()
+        _point_at(*before)
+        if variable is None:
+            os.environ.pop("DAYLEAF_HOME", None)
+        else:
+            os.environ["DAYLEAF_HOME"] = variable
 
 
 def _start_django(folder: Path, key: str) -> None:
@@ -84,11 +105,15 @@ def _start_django(folder: Path, key: str) -> None:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", SETTINGS)
     if not apps.ready:
         django.setup()
-    name = str(folder / DATABASE)
-    if connections.settings["default"]["NAME"] != name:
+    _point_at(str(folder / DATABASE), key)
+
+
+def _point_at(database: str, key: str) -> None:
+    """Let every later query, in this thread and in new ones, go to this database."""
+    if connections.settings["default"]["NAME"] != database:
         connections["default"].close()
         del connections["default"]
-        connections.settings["default"]["NAME"] = name
+        connections.settings["default"]["NAME"] = database
         settings.SECRET_KEY = key
 
 
@@ -109,7 +134,7 @@ def _schema_of(folder: Path) -> int:
     return int(version)
 
 
-def _newest_schema() -> int:
-    """The number at the head of the newest migration's file name."""
+def newest_schema() -> int:
+    """How new this version's tables are: the number at the head of the newest migration's file name."""
     names = (Path(__file__).parent / "migrations").glob("[0-9][0-9][0-9][0-9]_*.py")
     return max(int(path.name[:4]) for path in names)

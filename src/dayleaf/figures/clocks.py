@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from dayleaf.figures.values import Values
 
 _R = 19.6
-_MINUTE_HAND = 12.6
+_MINUTE_HAND = 12.2
 _HOUR_HAND = 7.4
 
 
@@ -49,7 +49,7 @@ def face(x: float, y: float, *, hour: int, minute: int, hands: bool, numerals: b
     body += lines(_ticks(x, y, range(0, 60, 5), _R - 2.3), w=0.7)
     if numerals:
         for n in range(1, 13):
-            body += text(*_at(x, y, 14.9, 30 * n), str(n), size=4.5)
+            body += text(*_at(x, y, 15.2, 30 * n), str(n), size=4.5)
     if hands:
         hour_angle, minute_angle = hand_angles(hour, minute)
         body += line(*_at(x, y, 2, minute_angle + 180), *_at(x, y, _MINUTE_HAND, minute_angle), w=0.9)

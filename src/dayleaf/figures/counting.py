@@ -6,7 +6,7 @@ import math
 from random import Random
 from typing import TYPE_CHECKING
 
-from dayleaf.figures.pen import Art, arc_points, box_points, circle, cross, dot, hatch, lines, polygon, rect, text
+from dayleaf.figures.pen import Art, arc_points, box_points, circle, dot, hatch, lines, polygon, rect, strike, text
 from dayleaf.figures.values import WrongParameter
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ def ten_frame(v: Values, _words: Mapping[str, str]) -> Art:
 
     body += "".join(dot(*place(k), _R) for k in range(a))
     body += "".join(circle(*place(start_b + k), _R - 0.1) for k in range(b))
-    body += "".join(cross(*place(k), _R + 0.7) for k in range(a - crossed, a))
+    body += "".join(strike(*place(k), _R + 0.7) for k in range(a - crossed, a))
     return Art(body, frames * frame_width + (frames - 1) * gap + 2 * edge, 2 * _CELL + 2 * edge)
 
 
@@ -75,7 +75,7 @@ def counters(v: Values, _words: Mapping[str, str]) -> Art:
         places = [(7.2 * (k % 10) + 3.6, 7.2 * (k // 10) + 3.6) for k in range(n)]
         width, height = 7.2 * max(1, min(n, 10)), 7.2 * max(1, math.ceil(n / 10))
     body = "".join(dot(x, y, _R) for x, y in places)
-    body += "".join(cross(x, y, _R + 0.7) for x, y in places[n - crossed :])
+    body += "".join(strike(x, y, _R + 0.7) for x, y in places[n - crossed :])
     return Art(body, width, height)
 
 

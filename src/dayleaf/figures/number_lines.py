@@ -44,11 +44,16 @@ def _labelled(v: Values, ticks: Sequence[int], pitch: float) -> tuple[int, ...]:
     asked = v.numbers("labels")
     if asked != _ALL:
         return asked
+    big = v.number("big")
+    if v.numbers("jumps"):
+        return tuple(n for n in ticks if n in (ticks[0], ticks[-1]) or (big and n % big == 0))
     widest = max(text_width(str(n), _SIZE) for n in ticks) + 1.6
     step = v.number("step")
-    for keep in (1, 2, 5, 10, 20, 50, 100):
-        if pitch * keep >= widest:
-            return tuple(n for n in ticks if n % (keep * step) == 0 or keep == 1)
+    if pitch >= widest:
+        return tuple(ticks)
+    for every in (big, 2 * step, 5 * step, 10 * step, 50 * step, 100 * step):
+        if every and pitch * every / step >= widest:
+            return tuple(n for n in ticks if n % every == 0)
     return (ticks[0], ticks[-1])
 
 

@@ -8,11 +8,11 @@ from dayleaf.figures.pen import (
     THIN,
     Art,
     arrow_head,
-    cross,
     line,
     lines,
     polygon,
     rect,
+    strike,
     text,
     write_box,
 )
@@ -77,10 +77,7 @@ def _cube(x: float, y: float, unit: float) -> str:
     side, deep = 10 * unit, 4 * unit
     top = ((x, y + deep), (x + deep, y), (x + side + deep, y), (x + side, y + deep))
     right = ((x + side, y + deep), (x + side + deep, y), (x + side + deep, y + side), (x + side, y + side + deep))
-    inner = [
-        (x + deep * k / 10, y + deep - deep * k / 10, x + side + deep * k / 10, y + deep - deep * k / 10) for k in (5,)
-    ]
-    return _flat(x, y + deep, unit) + lines(inner) + polygon(top) + polygon(right)
+    return _flat(x, y + deep, unit) + polygon(top) + polygon(right)
 
 
 def _ones(x: float, y: float, unit: float, n: int, crossed: int) -> tuple[str, float]:
@@ -88,7 +85,7 @@ def _ones(x: float, y: float, unit: float, n: int, crossed: int) -> tuple[str, f
     step, body = unit + 1.5, ""
     places = [(x + (k // 5) * step, y + (k % 5) * step) for k in range(n)]
     body = "".join(rect(px, py, unit, unit, w=0.45) for px, py in places)
-    body += "".join(cross(px + unit / 2, py + unit / 2, unit / 2 + 0.7) for px, py in places[n - crossed :])
+    body += "".join(strike(px + unit / 2, py + unit / 2, unit / 2 + 0.6) for px, py in places[n - crossed :])
     return body, -(-n // 5) * step
 
 
@@ -115,7 +112,7 @@ def base_ten(v: Values, _words: Mapping[str, str]) -> Art:
         rod_x = x + k * (unit + 1.8) + (k // 5) * 1.8
         body += _rod(rod_x, top, unit)
         if k >= t - crossed_t:
-            body += cross(rod_x + unit / 2, top + 5 * unit, unit / 2 + 1.3)
+            body += strike(rod_x + unit / 2, top + 5 * unit, unit / 2 + 0.8)
     if t:
         x += t * (unit + 1.8) + ((t - 1) // 5) * 1.8 + 2
     if traded:
@@ -163,7 +160,7 @@ def pv_mat(v: Values, words: Mapping[str, str]) -> Art:
             box = write_box(x + wide / 2, middle, 10, 12)
             body += box if digit < 0 else text(x + wide / 2, middle, str(digit), size=9)
         elif show == "blocks":
-            body += _mat_pieces(place, digit, x + 2, 0.5 + head + 2.5)
+            body += _mat_pieces(place, max(digit, 0), x + 2, 0.5 + head + 2.5, _mat_unit(len(digits)))
         if x > 1:
             body += line(x, 0.5, x, 0.5 + head + tall, w=0.4)
         x += wide
@@ -171,31 +168,32 @@ def pv_mat(v: Values, words: Mapping[str, str]) -> Art:
     return Art(body, x + 0.5, head + tall + 1)
 
 
-_MAT_UNIT = 2.5
+def _mat_unit(places: int) -> float:
+    """The side of a one cube, smaller where hundreds and thousands must fit; all pieces keep their proportion."""
+    return {2: 2.5, 3: 2.0}.get(places, 1.3)
 
 
 def _mat_size(digits: tuple[int, ...], show: str) -> tuple[list[float], float]:
     if show != "blocks":
         return [26.0] * len(digits), 17.0 if show == "digits" else 40.0
-    widths = []
-    for place, digit in zip(_PLACES[-len(digits) :], digits, strict=True):
-        if place == "ones":
-            need = -(-max(digit, 0) // 5) * (_MAT_UNIT + 1.5)
-        elif place == "tens":
-            need = max(digit, 0) * (_MAT_UNIT + 1.3)
-        else:
-            need = min(max(digit, 0), 3) * 12.0
-        widths.append(max(26.0, need + 4))
-    rows = max(1, -(-max((*digits[:-2], 0)) // 3)) if len(digits) > 2 else 1
-    return widths, max(10 * _MAT_UNIT + 5, rows * 12.0 + 5)
+    unit = _mat_unit(len(digits))
+    need = {
+        "ones": -(-max(digits[-1], 0) // 5) * (unit + 1.5),
+        "tens": max(digits[-2], 0) * (unit + 1.3),
+        "hundreds": (min(max(digits[-3], 0), 3) if len(digits) > 2 else 0) * (10 * unit + 2),
+        "thousands": max(digits[0], 0) * (14 * unit + 2),
+    }
+    rows = -(-max(digits[-3], 1) // 3) if len(digits) > 2 else 1
+    tall = max(rows * (10 * unit + 2), 14 * unit if len(digits) > 3 else 0, 5 * (unit + 1.5)) + 4
+    return [max(26.0, need[place] + 4) for place in _PLACES[-len(digits) :]], tall
 
 
-def _mat_pieces(place: str, digit: int, x: float, y: float) -> str:
-    n = max(digit, 0)
+def _mat_pieces(place: str, n: int, x: float, y: float, unit: float) -> str:
     if place == "ones":
-        return _ones(x, y, _MAT_UNIT, n, 0)[0]
+        return _ones(x, y, unit, n, 0)[0]
     if place == "tens":
-        return "".join(_rod(x + k * (_MAT_UNIT + 1.3), y, _MAT_UNIT) for k in range(n))
+        return "".join(_rod(x + k * (unit + 1.3), y, unit) for k in range(n))
     if place == "hundreds":
-        return "".join(_flat(x + (k % 3) * 12, y + (k // 3) * 12, 1.0) for k in range(n))
-    return "".join(_cube(x + (k % 3) * 12, y + (k // 3) * 12, 0.75) for k in range(n))
+        side = 10 * unit + 2
+        return "".join(_flat(x + (k % 3) * side, y + (k // 3) * side, unit) for k in range(n))
+    return "".join(_cube(x + k * (14 * unit + 2), y, unit) for k in range(n))

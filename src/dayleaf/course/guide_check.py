@@ -134,13 +134,15 @@ def _not_of(skill: Skill, slot: Slot) -> str | None:
 
 
 def _check_materials(course: Course, day: Day, guide: Guide) -> Iterator[Problem]:
-    """A thing that the adult is told to use is on the day's list, so that it is fetched in time."""
+    """A thing to cut, print or buy that the adult is told to use is on the day's list, so that it is there in time.
+
+    Things of the home are left out: buttons on a coat ask for no box of buttons.
+    """
     script = [guide.before, *(step.text for part in guide.parts for step in part.steps if step.kind == "do")]
     text = " ".join(script).lower()
     fetched = {*day.materials, *day.print_outs}
     for thing in course.materials.values():
-        always_there = thing.id in {"pencil", "picture-cards"}
-        if not always_there and thing.id not in fetched and _is_named(thing.title, text):
+        if thing.source != "home" and thing.id not in fetched and _is_named(thing.title, text):
             message = f'speak of the {thing.title}, but neither materials nor print_outs has "{thing.id}"; add it'
             yield in_day(course, day, "guide", message)
 

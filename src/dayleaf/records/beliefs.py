@@ -1,0 +1,67 @@
+"""What a child is believed to know, kept between writes: a cache of the log, equal to reading the log afresh."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dayleaf.learner.belief import MODEL_VERSION
+from dayleaf.learner.codec import StaleBeliefs, beliefs_from_data, beliefs_to_data
+from dayleaf.learner.fold import fold, resume
+from dayleaf.plan.codec import from_json
+from dayleaf.records import selectors, services
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from dayleaf.core.ids import SkillId
+    from dayleaf.course.model import Course
+    from dayleaf.learner.belief import Beliefs
+    from dayleaf.plan.year import YearPlan
+    from dayleaf.records.models import Learner
+
+KIND = "beliefs"
+
+
+def beliefs_kept(learner: Learner, course: Course) -> Beliefs | None:
+    """The beliefs after the child's last event, if they were kept; never reads the log."""
+    data = selectors.cached(learner, KIND, MODEL_VERSION)
+    if data is None:
+        return None
+    try:
+        return beliefs_from_data(data, course)
+    except StaleBeliefs:
+        return None
+
+
+def beliefs_now(learner: Learner, course: Course, *, upto: date) -> Beliefs:
+    """The beliefs with everything up to the day `upto`, kept for the pages; reads the log only where it must."""
+    kept = beliefs_kept(learner, course)
+    if kept is not None and kept.upto == upto:
+        return kept
+    if kept is not None and kept.upto < upto and kept.brought == brought_by(learner, course):
+        later = tuple(event for event in selectors.events_of(learner) if kept.upto < event.head.day <= upto)
+        beliefs = resume(kept, later, upto=upto)
+    else:
+        beliefs = fold(selectors.events_of(learner), course, upto=upto, brought=brought_by(learner, course))
+    services.cache_keep(
+        learner=learner,
+        kind=KIND,
+        model_version=MODEL_VERSION,
+        payload=beliefs_to_data(beliefs),
+    )
+    return beliefs
+
+
+def year_plan(learner: Learner) -> YearPlan:
+    """The plan in force. Raises `NoPlan`."""
+    return from_json(selectors.plan_version(learner).plan)
+
+
+def brought_by(learner: Learner, course: Course) -> frozenset[SkillId]:
+    """Skills of the lessons before the first one planned: the child is taken to bring them along."""
+    version = selectors.plan_version_or_none(learner)
+    if version is None:
+        return frozenset()
+    planned = {placed.lesson for placed in from_json(version.plan).placed}
+    first = next((place for place, day in enumerate(course.days) if day.id in planned), 0)
+    return frozenset(skill for day in course.days[:first] for skill in (*day.new_skills, *day.refresh_skills))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import LessonId, SkillId
 from dayleaf.course.load import grade2
-from dayleaf.learner.fold import fold
+from dayleaf.learner.belief import fold
 from dayleaf.records import selectors, services
 from dayleaf.records.beliefs import beliefs_kept, beliefs_now
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.learner.belief import MODEL_VERSION
+from dayleaf.learner.belief import MODEL_VERSION, fold, resume
 from dayleaf.learner.codec import StaleBeliefs, beliefs_from_data, beliefs_to_data
-from dayleaf.learner.fold import fold, resume
 from dayleaf.plan.codec import from_json
 from dayleaf.records import selectors, services
 

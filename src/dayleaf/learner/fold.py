@@ -1,0 +1,236 @@
+"""From events to beliefs. The log is the truth; a belief is what one reads out of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
+
+from dayleaf.core.errors import DayleafError
+from dayleaf.events.model import Looked, Marked, Taught
+from dayleaf.learner.belief import Beliefs, prerequisite_logit, skill_logit
+from dayleaf.learner.memory import (
+    GUESS,
+    LESSON_CREDIT,
+    PREREQUISITE_CREDIT,
+    REPEAT_EXPONENT,
+    Ability,
+    SkillState,
+    learn,
+    logistic,
+    on_day,
+    practice_logit,
+    practised,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+    from datetime import date
+
+    from dayleaf.core.ids import EventId, FormatId, LessonId, SkillId
+    from dayleaf.course.model import Course
+    from dayleaf.events.model import Event, HowFar, ItemMark
+
+Counted = Taught | Marked | Looked
+
+HELPED: Final = 0.5
+"""A helped answer tells half as much as one alone (common practice, no source)."""
+LOOKED: Final = 0.25
+"""A sheet only looked over tells of each of its skills a quarter of an answer (common practice, no source)."""
+TAUGHT: Final[Mapping[HowFar, float]] = {"done": 1.0, "half": 0.5, "not today": 0.0, "not said": 0.0}
+
+GUESSES: Final[Mapping[str, float]] = {"cmp": 1 / 3, "sign": 1 / 2, "tf": 1 / 2, "choose": 1 / 3}
+"""One in k for a format with k things to choose from; every other format has the model's .05."""
+
+
+class EventsReachBack(DayleafError):
+    """The new events change something before the beliefs' last day; the log must be folded from the start."""
+
+    def __init__(self) -> None:
+        super().__init__("The new events change an earlier day, so everything must be read again from the start.")
+
+
+def fold(events: Iterable[Event], course: Course, *, upto: date, brought: frozenset[SkillId] = frozenset()) -> Beliefs:
+    """What the events of one child up to the day `upto` (included) say about every skill.
+
+    Events are taken by their day, and within a day in the order given. A marking that replaces another
+    stands in its place, on its day; only the last of a chain counts. Of the same lesson taught twice on one
+    day the last holds. An item left blank counts as wrong, one not reached as nothing, a helped one as half.
+    Events of kinds that say nothing about skills, and skills that are not the course's, are passed over.
+    `brought` names skills that the child is taken to know from before (lessons before the first day planned).
+    """
+    start = Beliefs(course=course, upto=upto, skills={}, brought=brought)
+    return _run(start, counted(events), upto=upto)
+
+
+def resume(beliefs: Beliefs, later: Iterable[Event], *, upto: date) -> Beliefs:
+    """The beliefs after some more events: the same as a fresh `fold` over all of them, at less cost.
+
+    Events after the beliefs' `upto` were not folded; give them again when their day has come.
+
+    Raises:
+        EventsReachBack: one of them lies before the last day that was folded, corrects a marking that was
+            folded, or says again how far a lesson of that day went.
+    """
+    later = list(later)
+    own = {event.head.id for event in later}
+    for event in later:
+        reaches_back = isinstance(event, Marked) and event.replaces is not None and event.replaces not in own
+        if reaches_back or _before(event, beliefs):
+            raise EventsReachBack
+    return _run(beliefs, counted(later), upto=upto)
+
+
+def counted(events: Iterable[Event]) -> tuple[Counted, ...]:
+    """The events that say something about skills, in the order in which they count, corrections applied."""
+    ordered: list[Counted] = []
+    place: dict[EventId, int] = {}
+    taught: dict[tuple[LessonId, date], int] = {}
+    dropped: set[int] = set()
+    for event in events:
+        if isinstance(event, Marked) and event.replaces in place:
+            first = place[event.replaces]
+            day = ordered[first].head.day
+            ordered[first] = replace(event, head=replace(event.head, day=day))
+            place[event.head.id] = first
+            continue
+        if isinstance(event, Taught):
+            earlier = taught.get((event.lesson, event.head.day))
+            if earlier is not None:
+                dropped.add(earlier)
+            taught[event.lesson, event.head.day] = len(ordered)
+        if isinstance(event, Counted):
+            place[event.head.id] = len(ordered)
+            ordered.append(event)
+    kept = [event for index, event in enumerate(ordered) if index not in dropped]
+    return tuple(sorted(kept, key=lambda event: event.head.day))
+
+
+def _before(event: Event, beliefs: Beliefs) -> bool:
+    last = beliefs.last_day
+    if last is None or not isinstance(event, Counted):
+        return False
+    if isinstance(event, Taught) and event.head.day == last and event.lesson in beliefs.taught_then:
+        return True
+    return event.head.day < last
+
+
+def _run(beliefs: Beliefs, events: Sequence[Counted], *, upto: date) -> Beliefs:
+    ledger = _Ledger(beliefs)
+    last_day, taught_then = beliefs.last_day, set(beliefs.taught_then)
+    marked, last_event = beliefs.marked, beliefs.last_event
+    for event in events:
+        day = event.head.day
+        if day > upto:
+            break
+        if day != last_day:
+            last_day, taught_then = day, set()
+        ledger.turn_to(day)
+        last_event = event.head.id
+        if isinstance(event, Taught):
+            taught_then.add(event.lesson)
+            ledger.teach(event.skills, credit=LESSON_CREDIT * TAUGHT[event.how_far])
+        elif isinstance(event, Marked):
+            marked += 1
+            for mark in event.items:
+                ledger.mark(mark)
+        elif event.impression != "look later":
+            ledger.look(event.skills, right=event.impression == "all fine")
+    return replace(
+        beliefs,
+        upto=upto,
+        skills=ledger.states,
+        ability=ledger.ability,
+        marked=marked,
+        last_event=last_event,
+        last_day=last_day,
+        taught_then=frozenset(taught_then),
+    )
+
+
+class _Ledger:
+    """The states while events pass; private to one fold, so that nothing shared ever changes."""
+
+    def __init__(self, beliefs: Beliefs) -> None:
+        self.course = beliefs.course
+        self.brought = beliefs.brought
+        self.states: dict[SkillId, SkillState] = dict(beliefs.skills)
+        self.ability: Ability = beliefs.ability
+        self.day: date = beliefs.upto
+        self._own: dict[SkillId, float] = {}
+
+    def turn_to(self, day: date) -> None:
+        if day != self.day:
+            self.day = day
+            self._own.clear()
+
+    def teach(self, skills: Iterable[SkillId], *, credit: float) -> None:
+        for skill in skills:
+            if credit and skill in self.course.skills:
+                self._put(skill, replace(practised(self._today(skill), right=True, amount=credit), taught_on=self.day))
+
+    def mark(self, mark: ItemMark) -> None:
+        if mark.state != "not reached" and mark.skill in self.course.skills:
+            self._answer(
+                mark.skill,
+                right=mark.state == "right",
+                weight=HELPED if mark.helped else 1.0,
+                guess=_guess(mark.format),
+            )
+
+    def look(self, skills: Iterable[SkillId], *, right: bool) -> None:
+        for skill in skills:
+            if skill in self.course.skills:
+                state, self.ability = learn(
+                    self._today(skill), self.ability, eta=self._eta(skill, {}), right=right, weight=LOOKED
+                )
+                self._put(skill, practised(state, right=right, amount=LOOKED))
+
+    def _answer(self, skill: SkillId, *, right: bool, weight: float, guess: float) -> None:
+        before = self._today(skill)
+        state, self.ability = learn(
+            before, self.ability, eta=self._eta(skill, {}), right=right, weight=weight, guess=guess
+        )
+        again = before.asked_on == self.day
+        k = before.asked_then + 1 if again else 1
+        amount = weight * k**REPEAT_EXPONENT
+        state = replace(
+            practised(state, right=right, amount=amount),
+            asked_on=self.day,
+            asked_then=k,
+            right_then=(before.right_then if again else 0) + right,
+            asked=before.asked + 1,
+            right=before.right + right,
+        )
+        self._put(skill, state)
+        if right:
+            for below in self.course.skills[skill].prereqs:
+                if below in self.course.skills:
+                    self._put(below, practised(self._today(below), right=True, amount=PREREQUISITE_CREDIT * amount))
+
+    def _today(self, skill: SkillId) -> SkillState:
+        return on_day(self.states.get(skill, _EMPTY), self.day)
+
+    def _put(self, skill: SkillId, state: SkillState) -> None:
+        self.states[skill] = state
+        self._own.pop(skill, None)
+
+    def _eta(self, skill: SkillId, seen: dict[SkillId, float]) -> float:
+        found = seen.get(skill)
+        if found is not None:
+            return found
+        own = self._own.get(skill)
+        if own is None:
+            own = practice_logit(self._today(skill)) + skill_logit(self.course, skill, self.brought)
+            self._own[skill] = own
+        skills = self.course.skills
+        below = [logistic(self._eta(other, seen)) for other in skills[skill].prereqs if other in skills]
+        eta = own + self.ability.mean + prerequisite_logit(below)
+        seen[skill] = eta
+        return eta
+
+
+_EMPTY: Final = SkillState()
+
+
+def _guess(format_id: FormatId) -> float:
+    return GUESSES.get(format_id, GUESS)

@@ -20,8 +20,8 @@ from hypothesis import strategies as st
 from dayleaf.core.ids import CourseId, EventId, FormatId, LearnerId, LessonId, SheetId, SkillId
 from dayleaf.course.model import Course, Skill
 from dayleaf.events.model import Event, Head, ItemMark, Looked, Marked, Noted, Taught
+from dayleaf.learner.belief import EventsReachBack, fold, resume
 from dayleaf.learner.codec import StaleBeliefs, beliefs_from_data, beliefs_to_data
-from dayleaf.learner.fold import EventsReachBack, fold, resume
 from dayleaf.learner.memory import Ability, SkillState, chance_right, learn
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
     from dayleaf.course.model import Role
     from dayleaf.events.model import HowFar, Impression, ItemState
-    from dayleaf.learner.belief import Beliefs
+    from dayleaf.learner.known import Beliefs
 
 MONDAY = date(2027, 1, 4)
 BASE = SkillId("open-a-ten")

@@ -1,199 +1,241 @@
-"""What a child is believed to know: the values, and how sure we are on a given day."""
+"""From events to beliefs. The log is the truth; a belief is what one reads out of it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
-from datetime import timedelta
-from math import log, sqrt
-from statistics import NormalDist
-from typing import TYPE_CHECKING, Final, Literal
+from dataclasses import replace
+from typing import TYPE_CHECKING, Final
 
+from dayleaf.core.errors import DayleafError
+from dayleaf.events.model import Looked, Marked, Taught
+from dayleaf.learner.known import Beliefs, Known, prerequisite_logit, skill_logit
 from dayleaf.learner.memory import (
     GUESS,
-    OFFSET_VARIANCE,
-    PREREQUISITE_LEVEL,
-    PREREQUISITE_WEIGHT,
-    SLIP,
+    LESSON_CREDIT,
+    PREREQUISITE_CREDIT,
+    REPEAT_EXPONENT,
     Ability,
     SkillState,
-    chance_right,
+    learn,
     logistic,
     on_day,
     practice_logit,
+    practised,
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
     from datetime import date
 
-    from dayleaf.core.ids import EventId, LessonId, SkillId
-    from dayleaf.course.model import Course, Role
+    from dayleaf.core.ids import EventId, FormatId, LessonId, SkillId
+    from dayleaf.course.model import Course
+    from dayleaf.events.model import Event, HowFar, ItemMark
+
+__all__ = ["MODEL_VERSION", "Beliefs", "EventsReachBack", "Known", "fold", "resume"]
 
 MODEL_VERSION: Final = "belief-1"
 """Changes whenever the same events would give other beliefs; caches are keyed by it."""
 
-Word = Literal["not yet", "new", "shaky", "firm", "rusty"]
+Counted = Taught | Marked | Looked
 
-LEVEL: Final = 0.7
-"""Firmness asks for at least this chance of a right answer (DESIGN 9: go on if P(p ≥ .7) ≥ .5)."""
-FIRM: Final = 0.5
-LITTLE_PRACTICE: Final = 4
-"""Fewer answers than this and a skill is *new* (common practice, no source)."""
-NOT_SEEN_FOR_LONG: Final = 7
-"""Days after which a firm skill may turn *rusty*; before, it keeps its word (common practice, no source)."""
+HELPED: Final = 0.5
+"""A helped answer tells half as much as one alone (common practice, no source)."""
+LOOKED: Final = 0.25
+"""A sheet only looked over tells of each of its skills a quarter of an answer (common practice, no source)."""
+TAUGHT: Final[Mapping[HowFar, float]] = {"done": 1.0, "half": 0.5, "not today": 0.0, "not said": 0.0}
 
-BROUGHT_ROLES: Final[frozenset[Role]] = frozenset({"below", "refresh"})
-BROUGHT: Final = log(PREREQUISITE_LEVEL / (1 - PREREQUISITE_LEVEL)) + 0.7
-"""The u of a skill that a child brings along: it starts at the level where prerequisites neither help nor hold
-back. An assumption until the child is placed; every other skill has u = 0."""
+GUESSES: Final[Mapping[str, float]] = {"cmp": 1 / 3, "sign": 1 / 2, "tf": 1 / 2, "choose": 1 / 3}
+"""One in k for a format with k things to choose from; every other format has the model's .05."""
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
-    """What is believed of one skill on one day.
+class EventsReachBack(DayleafError):
+    """The new events change something before the beliefs' last day; the log must be folded from the start."""
 
-    `p` is the chance of a right answer to a written item, `sd` its standard deviation, `firm` the chance
-    that p is at least .7. `word` says it to a parent:
+    def __init__(self) -> None:
+        super().__init__("The new events change an earlier day, so everything must be read again from the start.")
 
-    - not yet: neither taught nor asked in this household;
-    - new: taught or asked, but fewer than 4 answers;
-    - firm: P(p ≥ .7) ≥ .5 today, or on the day after it was last asked if that is less than 7 days ago;
-    - rusty: it was firm on the day after it was last asked, is not firm today, and 7 days or more went by;
-    - shaky: everything else.
 
-    `asked` and `right` count answers; `last_asked` is None and `days_since` is None where there are none.
+def fold(events: Iterable[Event], course: Course, *, upto: date, brought: frozenset[SkillId] = frozenset()) -> Beliefs:
+    """What the events of one child up to the day `upto` (included) say about every skill.
+
+    Events are taken by their day, and within a day in the order given. A marking that replaces another
+    stands in its place, on its day; only the last of a chain counts. Of the same lesson taught twice on one
+    day the last holds. An item left blank counts as wrong, one not reached as nothing, a helped one as half.
+    Events of kinds that say nothing about skills, and skills that are not the course's, are passed over.
+    `brought` names skills that the child is taken to know from before (lessons before the first day planned).
     """
-
-    p: float
-    sd: float
-    firm: float
-    word: Word
-    last_asked: date | None
-    asked: int
-    right: int
-    days_since: int | None
+    start = Beliefs(course=course, upto=upto, skills={}, brought=brought)
+    return _run(start, counted(events), upto=upto)
 
 
-@dataclass(frozen=True, slots=True)
-class Beliefs:
-    """Everything believed of one child after the events up to `upto`: a cache of the log, never the truth.
+def resume(beliefs: Beliefs, later: Iterable[Event], *, upto: date) -> Beliefs:
+    """The beliefs after some more events: the same as a fresh `fold` over all of them, at less cost.
 
-    `last_day` is the day of the last event that counted and `taught_then` the lessons taught on it: what
-    `belief.resume` needs to know whether it may go on from here. `marked` counts markings. `brought` are skills
-    that the child is taken to bring along, beside those whose role says so.
+    Events after the beliefs' `upto` were not folded; give them again when their day has come.
+
+    Raises:
+        EventsReachBack: one of them lies before the last day that was folded, corrects a marking that was
+            folded, or says again how far a lesson of that day went.
     """
-
-    course: Course = field(repr=False, compare=False)
-    upto: date
-    skills: Mapping[SkillId, SkillState]
-    ability: Ability = field(default_factory=Ability)
-    marked: int = 0
-    last_event: EventId | None = None
-    last_day: date | None = None
-    taught_then: frozenset[LessonId] = frozenset()
-    brought: frozenset[SkillId] = frozenset()
-
-    def known(self, skill: SkillId, day: date) -> Known:
-        """What is believed of `skill` on `day`; a later day is a longer gap."""
-        return known_from(self, skill, day, etas_on(self, day, (skill,)))
-
-    def known_all(self, day: date) -> dict[SkillId, Known]:
-        """`known` for every skill of the course, in the course's order."""
-        etas = etas_on(self, day, self.course.skills)
-        return {skill: known_from(self, skill, day, etas) for skill in self.course.skills}
-
-    def state(self, skill: SkillId) -> SkillState:
-        """What is kept of a skill; an empty state where nothing happened."""
-        return self.skills.get(skill, _EMPTY)
+    later = list(later)
+    own = {event.head.id for event in later}
+    for event in later:
+        reaches_back = isinstance(event, Marked) and event.replaces is not None and event.replaces not in own
+        if reaches_back or _before(event, beliefs):
+            raise EventsReachBack
+    return _run(beliefs, counted(later), upto=upto)
 
 
-_EMPTY: Final = SkillState()
-_NORMAL: Final = NormalDist()
+def counted(events: Iterable[Event]) -> tuple[Counted, ...]:
+    """The events that say something about skills, in the order in which they count, corrections applied."""
+    ordered: list[Counted] = []
+    place: dict[EventId, int] = {}
+    taught: dict[tuple[LessonId, date], int] = {}
+    dropped: set[int] = set()
+    for event in events:
+        if isinstance(event, Marked) and event.replaces in place:
+            first = place[event.replaces]
+            day = ordered[first].head.day
+            ordered[first] = replace(event, head=replace(event.head, day=day))
+            place[event.head.id] = first
+            continue
+        if isinstance(event, Taught):
+            earlier = taught.get((event.lesson, event.head.day))
+            if earlier is not None:
+                dropped.add(earlier)
+            taught[event.lesson, event.head.day] = len(ordered)
+        if isinstance(event, Counted):
+            place[event.head.id] = len(ordered)
+            ordered.append(event)
+    kept = [event for index, event in enumerate(ordered) if index not in dropped]
+    return tuple(sorted(kept, key=lambda event: event.head.day))
 
 
-def skill_logit(course: Course, skill: SkillId, brought: Container[SkillId] = ()) -> float:
-    """The u of a skill: what is assumed before anything is seen (0, or more for what a child brings along)."""
-    return BROUGHT if course.skills[skill].role in BROUGHT_ROLES or skill in brought else 0.0
+def _before(event: Event, beliefs: Beliefs) -> bool:
+    last = beliefs.last_day
+    if last is None or not isinstance(event, Counted):
+        return False
+    if isinstance(event, Taught) and event.head.day == last and event.lesson in beliefs.taught_then:
+        return True
+    return event.head.day < last
 
 
-def etas_on(beliefs: Beliefs, day: date, skills: Iterable[SkillId]) -> dict[SkillId, float]:
-    """η of these skills and of all beneath them on `day`.
-
-    η = b0 + u + a + m + Σ cᵢ ln(1+Cᵢ) − Σ fᵢ ln(1+Fᵢ) + 1.8 (mean over prerequisites of logistic(η) − 0.8);
-    a skill without prerequisites has no last term.
-    """
-    etas: dict[SkillId, float] = {}
-    for skill in skills:
-        _add_eta(beliefs, day, skill, etas)
-    return etas
-
-
-def _add_eta(beliefs: Beliefs, day: date, skill: SkillId, etas: dict[SkillId, float]) -> float:
-    found = etas.get(skill)
-    if found is not None:
-        return found
-    state = beliefs.skills.get(skill)
-    own = practice_logit(_EMPTY if state is None else on_day(state, day))
-    below = [
-        logistic(_add_eta(beliefs, day, prerequisite, etas))
-        for prerequisite in beliefs.course.skills[skill].prereqs
-        if prerequisite in beliefs.course.skills
-    ]
-    eta = own + beliefs.ability.mean + skill_logit(beliefs.course, skill, beliefs.brought) + prerequisite_logit(below)
-    etas[skill] = eta
-    return eta
-
-
-def prerequisite_logit(below: list[float]) -> float:
-    """What prerequisites known at these levels add to η."""
-    return PREREQUISITE_WEIGHT * (sum(below) / len(below) - PREREQUISITE_LEVEL) if below else 0.0
-
-
-def firmness(eta: float, variance: float, *, level: float = LEVEL, guess: float = GUESS) -> float:
-    """P(p ≥ level) = Φ((η − logit((level − g) / (1 − g − s))) / √V)."""
-    share = (level - guess) / (1 - guess - SLIP)
-    return _NORMAL.cdf((eta - log(share / (1 - share))) / sqrt(variance))
-
-
-def known_from(beliefs: Beliefs, skill: SkillId, day: date, etas: Mapping[SkillId, float]) -> Known:
-    """`Known` of a skill whose η on `day` is in `etas`."""
-    state = beliefs.state(skill)
-    today = on_day(state, day) if state.day is not None else replace(state, variance=OFFSET_VARIANCE)
-    variance = today.variance + beliefs.ability.variance
-    eta = etas[skill]
-    q = logistic(eta)
-    firm = firmness(eta, variance)
-    days_since = None if state.asked_on is None else (day - state.asked_on).days
-    return Known(
-        p=chance_right(eta, variance),
-        sd=(1 - GUESS - SLIP) * q * (1 - q) * sqrt(variance),
-        firm=firm,
-        word=_word(beliefs, skill, state, firm=firm, days_since=days_since),
-        last_asked=state.asked_on,
-        asked=state.asked,
-        right=state.right,
-        days_since=days_since,
+def _run(beliefs: Beliefs, events: Sequence[Counted], *, upto: date) -> Beliefs:
+    ledger = _Ledger(beliefs)
+    last_day, taught_then = beliefs.last_day, set(beliefs.taught_then)
+    marked, last_event = beliefs.marked, beliefs.last_event
+    for event in events:
+        day = event.head.day
+        if day > upto:
+            break
+        if day != last_day:
+            last_day, taught_then = day, set()
+        ledger.turn_to(day)
+        last_event = event.head.id
+        if isinstance(event, Taught):
+            taught_then.add(event.lesson)
+            ledger.teach(event.skills, credit=LESSON_CREDIT * TAUGHT[event.how_far])
+        elif isinstance(event, Marked):
+            marked += 1
+            for mark in event.items:
+                ledger.mark(mark)
+        elif event.impression != "look later":
+            ledger.look(event.skills, right=event.impression == "all fine")
+    return replace(
+        beliefs,
+        upto=upto,
+        skills=ledger.states,
+        ability=ledger.ability,
+        marked=marked,
+        last_event=last_event,
+        last_day=last_day,
+        taught_then=frozenset(taught_then),
     )
 
 
-def _word(beliefs: Beliefs, skill: SkillId, state: SkillState, *, firm: float, days_since: int | None) -> Word:
-    if state.asked_on is None or days_since is None:
-        return "not yet" if state.taught_on is None else "new"
-    if state.asked < LITTLE_PRACTICE:
-        return "new"
-    if firm >= FIRM:
-        return "firm"
-    return _word_when_not_firm(was_firm=_was_firm(beliefs, skill, state.asked_on), days_since=days_since)
+class _Ledger:
+    """The states while events pass; private to one fold, so that nothing shared ever changes."""
+
+    def __init__(self, beliefs: Beliefs) -> None:
+        self.course = beliefs.course
+        self.brought = beliefs.brought
+        self.states: dict[SkillId, SkillState] = dict(beliefs.skills)
+        self.ability: Ability = beliefs.ability
+        self.day: date = beliefs.upto
+        self._own: dict[SkillId, float] = {}
+
+    def turn_to(self, day: date) -> None:
+        if day != self.day:
+            self.day = day
+            self._own.clear()
+
+    def teach(self, skills: Iterable[SkillId], *, credit: float) -> None:
+        for skill in skills:
+            if credit and skill in self.course.skills:
+                self._put(skill, replace(practised(self._today(skill), right=True, amount=credit), taught_on=self.day))
+
+    def mark(self, mark: ItemMark) -> None:
+        if mark.state != "not reached" and mark.skill in self.course.skills:
+            self._answer(
+                mark.skill,
+                right=mark.state == "right",
+                weight=HELPED if mark.helped else 1.0,
+                guess=_guess(mark.format),
+            )
+
+    def look(self, skills: Iterable[SkillId], *, right: bool) -> None:
+        for skill in skills:
+            if skill in self.course.skills:
+                state, self.ability = learn(
+                    self._today(skill), self.ability, eta=self._eta(skill, {}), right=right, weight=LOOKED
+                )
+                self._put(skill, practised(state, right=right, amount=LOOKED))
+
+    def _answer(self, skill: SkillId, *, right: bool, weight: float, guess: float) -> None:
+        before = self._today(skill)
+        state, self.ability = learn(
+            before, self.ability, eta=self._eta(skill, {}), right=right, weight=weight, guess=guess
+        )
+        again = before.asked_on == self.day
+        k = before.asked_then + 1 if again else 1
+        amount = weight * k**REPEAT_EXPONENT
+        state = replace(
+            practised(state, right=right, amount=amount),
+            asked_on=self.day,
+            asked_then=k,
+            right_then=(before.right_then if again else 0) + right,
+            asked=before.asked + 1,
+            right=before.right + right,
+        )
+        self._put(skill, state)
+        if right:
+            for below in self.course.skills[skill].prereqs:
+                if below in self.course.skills:
+                    self._put(below, practised(self._today(below), right=True, amount=PREREQUISITE_CREDIT * amount))
+
+    def _today(self, skill: SkillId) -> SkillState:
+        return on_day(self.states.get(skill, _EMPTY), self.day)
+
+    def _put(self, skill: SkillId, state: SkillState) -> None:
+        self.states[skill] = state
+        self._own.pop(skill, None)
+
+    def _eta(self, skill: SkillId, seen: dict[SkillId, float]) -> float:
+        found = seen.get(skill)
+        if found is not None:
+            return found
+        own = self._own.get(skill)
+        if own is None:
+            own = practice_logit(self._today(skill)) + skill_logit(self.course, skill, self.brought)
+            self._own[skill] = own
+        skills = self.course.skills
+        below = [logistic(self._eta(other, seen)) for other in skills[skill].prereqs if other in skills]
+        eta = own + self.ability.mean + prerequisite_logit(below)
+        seen[skill] = eta
+        return eta
 
 
-def _word_when_not_firm(*, was_firm: bool, days_since: int) -> Word:
-    if not was_firm:
-        return "shaky"
-    return "rusty" if days_since >= NOT_SEEN_FOR_LONG else "firm"
+_EMPTY: Final = SkillState()
 
 
-def _was_firm(beliefs: Beliefs, skill: SkillId, asked_on: date) -> bool:
-    next_day = asked_on + timedelta(days=1)
-    state = on_day(beliefs.state(skill), next_day)
-    eta = etas_on(beliefs, next_day, (skill,))[skill]
-    return firmness(eta, state.variance + beliefs.ability.variance) >= FIRM
+def _guess(format_id: FormatId) -> float:
+    return GUESSES.get(format_id, GUESS)

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.core.ids import EventId, LessonId, SkillId
-from dayleaf.learner.belief import MODEL_VERSION, Beliefs
+from dayleaf.learner.belief import MODEL_VERSION
+from dayleaf.learner.known import Beliefs
 from dayleaf.learner.memory import Ability, SkillState
 
 if TYPE_CHECKING:

@@ -4,9 +4,29 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.pictured import number_stories, word_stories
+from dayleaf.items.pictured import (
+    clocks,
+    graphs,
+    lengths,
+    maps,
+    number_stories,
+    scales,
+    shapes,
+    solids,
+    word_stories,
+)
 
 if TYPE_CHECKING:
     from dayleaf.items.rule import SkillRule
 
-RULES: tuple[SkillRule, ...] = (*number_stories.RULES, *word_stories.RULES)
+RULES: tuple[SkillRule, ...] = (
+    *number_stories.RULES,
+    *word_stories.RULES,
+    *graphs.RULES,
+    *clocks.RULES,
+    *scales.RULES,
+    *lengths.RULES,
+    *maps.RULES,
+    *shapes.RULES,
+    *solids.RULES,
+)

@@ -40,7 +40,22 @@ PEOPLE: frozenset[str] = frozenset({"child", "brother", "gran", "lock-keeper", "
 """Who stories are about; wording has the names of the course's setting."""
 
 NOUNS: frozenset[str] = frozenset(
-    {"apple", "bean", "brick", "button", "carrot", "egg", "jar", "pumpkin", "radish", "seed", "shell", "stick", "stone"}
+    {
+        "apple",
+        "bean",
+        "brick",
+        "button",
+        "carrot",
+        "egg",
+        "feather",
+        "jar",
+        "pumpkin",
+        "radish",
+        "seed",
+        "shell",
+        "stick",
+        "stone",
+    }
 )
 """Countable things of stories and graphs."""
 
@@ -50,7 +65,6 @@ UNITS: frozenset[str] = frozenset({"cm", "m"})
 QUESTIONS: Mapping[str, tuple[str, ...]] = {
     # data; group, first and second are codes of nouns
     "tally-how-many": (),  # How many in all?
-    "tally-to-numbers": (),  # Write the number of each tally. (boxes stand beside the words)
     "graph-how-many": ("group",),  # How many carrots?
     "table-how-many-more": ("first", "second"),  # How many more carrots than beans?
     "graph-how-many-more": ("first", "second"),
@@ -62,28 +76,28 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "tick-shapes": ("kind",),  # Tick each triangle.
     "name-shape": (),  # What is this shape?
     "name-solid": (),  # What is this solid called?
+    "find-solid": ("solid",),  # code. Which one is the cone?
     "fold-matches": (),  # Fold on the dashed line. Do both halves match?
-    "cut-gives": ("whole", "ways"),  # codes. Cut the square on the dashed line. What do you get?
-    "fill-with": ("whole", "piece"),  # codes. How many triangles fill the hexagon?
+    "fill-with": ("whole", "piece"),  # codes in FILLED. How many triangles like the small one fill the hexagon?
     # lengths
     "ring-longest": (),  # Which is the longest?
     "ring-shortest": (),  # Which is the shortest?
     "how-long-cm": (),  # How long is it, in centimeters? (beside a printed ruler)
-    "measure-line-cm": (),  # Measure the strip with your ruler. (nothing printed beside it)
-    "about-how-long-cm": (),  # About how many centimeters long is it? Do not measure.
-    "which-line-cm": ("n",),  # Which line is 8 cm long? (lines above a ruler, lettered)
-    "stop-mark": ("start", "n"),  # A line starts at 1 on the ruler. It is 8 cm long. Where does it stop?
+    "about-how-long-b": (),  # Strip A is 1 cm long. About how many centimeters long is strip B?
+    "draw-line-cm": ("n",),  # Draw a line 8 cm long.
+    "stop-mark": ("start", "n"),  # A line starts at 2 on the ruler. It is 8 cm long. At which number does it stop?
     "choose-tool": ("thing",),  # code. Which tool fits best to measure a door?
     "choose-unit": ("thing",),  # code. Which unit fits best for a door?
-    "fix-measure": ("shown",),  # The answer 7 cm is not right. How long is it?
+    "fix-measure": ("shown",),  # Someone read 7 cm. How long is it really?
     # scales
     "read-thermometer": ("unit",),  # code F or C. How many degrees?
     # maps and steps
+    "what-is-in": ("square",),  # a square such as C4, as it stands. What is in square C4?
     "square-of": ("thing",),  # code. In which square is the goat?
     "arrows-home": ("thing",),  # code. Which steps lead to the gate?
-    "where-stop": ("first", "n", "second", "m"),  # codes and counts. Go right 3, then up 2. Where do you stop?
-    # bars
-    "bar-missing": (),  # Which number is missing in the bar?
+    "moves-to": ("thing",),  # code. How many moves is the path to the gate?
+    # first and second are codes in WAYS. Start at B2. Go 3 to the right, then 2 up. Where do you stop?
+    "where-stop": ("start", "first", "n", "second", "m"),
 }
 
 OPTIONS: frozenset[str] = frozenset(
@@ -93,14 +107,14 @@ OPTIONS: frozenset[str] = frozenset(
         "cube", "box", "cone", "cylinder", "sphere", "pyramid",
         # yes and no
         "yes", "no",
-        # pieces
-        "2-triangles", "2-squares", "2-rectangles", "4-triangles", "4-squares", "2-trapezoids", "3-triangles",
-        "a-triangle-and-a-trapezoid", "6-triangles",
         # tools and units
         "ruler", "meter-stick", "tape", "cm", "m",
     }
 )  # fmt: skip
-"""Option codes that are words. Letters a … i mean lettered pictures; squares (C4) and numerals stand as they are."""
+"""Option codes that are words, beside those of THINGS.
+
+Letters a … i mean lettered pictures; squares (C4) and numerals stand as they are.
+"""
 
 SHAPE_KINDS: frozenset[str] = frozenset({"triangle", "square", "rectangle", "hexagon", "four-sides", "circle"})
 """What a child is asked to tick; `four-sides` is any closed shape with four straight sides."""
@@ -108,10 +122,11 @@ SHAPE_KINDS: frozenset[str] = frozenset({"triangle", "square", "rectangle", "hex
 THINGS: frozenset[str] = frozenset(
     {
         # to measure
-        "pencil", "book", "leaf", "spoon", "shoe", "door", "room", "garden-path", "boat", "rope-on-deck", "table",
-        "tree-round", "head-round", "bucket-round", "jar-round", "finger", "wall", "field",
+        "pencil", "book", "leaf", "spoon", "finger", "room", "garden-path", "wall", "boat-deck", "yard",
+        # to measure around
+        "tree-round", "head-round", "bucket-round", "jar-round",
         # on a map
-        "goat", "gate", "tree", "well", "hut", "bridge", "flower", "lock", "heron",
+        "gate", "tree", "well", "hut", "bridge", "flower", "heron", "bell", "bench",
     }
 )  # fmt: skip
 
@@ -123,8 +138,17 @@ WORDS: Mapping[str, bool] = {
     "corners": False,
     "flat-faces": False,
     "degrees": False,
+    "longer-by": False,
 }
-"""Words inside rows: code → whether it comes with a count. Nouns of NOUNS stand there too, in the plural."""
+"""Words inside rows: code → whether it comes with a count.
+
+Nouns of NOUNS stand there too, with the count 2, and the steps of TASKS.
+"""
+
+WAYS: frozenset[str] = frozenset({"right", "left", "up", "down"})
+
+FILLED: frozenset[str] = frozenset({"hexagon", "rhombus", "triangle", "square", "rectangle"})
+"""Shapes filled and shapes to fill them with."""
 
 TASKS: Mapping[str, tuple[str, ...]] = {
     # steps of everyday tasks, in the one order that works; each step is a word code `task.step`
@@ -141,7 +165,6 @@ TASKS: Mapping[str, tuple[str, ...]] = {
 STEPS: Mapping[str, tuple[str, ...]] = {
     "count-fives": ("fives", "value"),  # 3 bundles are 15
     "count-on-marks": ("marks", "total"),  # and 2 marks make 17
-    "find-group": ("group",),  # code. Find the carrots
     "read-bar": ("group", "value"),  # code. The top of the bar is at 7
     "count-pictures": ("group", "value"),  # code. Each picture is one: 7
     "read-two": ("first", "a", "second", "b"),  # codes. Carrots 9, beans 4
@@ -152,17 +175,16 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "long-hand-6": (),  # The long hand is on 6: half past
     "short-hand-on": ("h",),  # The short hand is on 4
     "short-hand-between": ("h", "next"),  # The short hand is between 4 and 5
-    "look-sides-corners": ("sides",),  # Count the straight sides: 4
-    "turned-keeps-name": (),  # Turning does not change the name
-    "closed-and-straight": (),  # It must be closed and have straight sides
+    "turned-keeps-name": ("kind",),  # code. Count sides and corners. Turning does not change the name
+    "closed-and-straight": ("kind",),  # It must be closed and have straight sides
     "solid-is": ("solid",),  # code of the solid: its flat faces, edges, points described
-    "count-all-round": (),  # Count the ones at the back, too
+    "count-all-round": ("n",),  # Count the ones at the back, too: 6
     "fold-and-match": (),  # Fold: each point must meet its partner
     "pieces-fill": ("n",),  # The pieces fill it with no gap: 6
     "line-up-ends": (),  # Line up one end, look at the other
     "zero-at-end": ("n",),  # Put zero at one end; the other end is at 6
     "from-to-spaces": ("start", "end", "result"),  # From 3 to 8 are 5 spaces
-    "known-length": (),  # A finger is about 1 cm wide
+    "known-length": ("n",),  # Think of strip A laid end to end: about 6 times
     "round-needs-tape": (),  # Round things need a tape: it bends
     "small-needs-cm": (),  # Short things: ruler, centimeters
     "long-needs-m": (),  # Long things: meter stick, meters
@@ -174,6 +196,5 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "what-must-come-first": (),  # Ask: what must be done before this?
     "draw-bar": ("whole", "a", "b", "asked"),  # asked: a code of whole, a, b. The bar: whole 15, part 8, part ?
     "tell-backward": (),  # Tell the story backward
-    "who-has-more": ("person",),  # code of a person. Wren has more
     "answer-with-unit": ("value", "unit"),  # code. The answer: 25 cm
 }

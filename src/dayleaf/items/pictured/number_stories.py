@@ -64,9 +64,8 @@ def told(plain: Maker) -> Maker:
         made = plain(numbers)
         sign, *given = _sum_of(made.prompt)
         prompt = taking_away(*given) if sign < 0 else adding(*given)
-        return Made(
-            prompt, parts, (_sentence(prompt, made.parts[0].answer), *made.steps), made.errors, None, made.difficulty
-        )
+        steps = (_sentence(prompt, made.parts[0].answer), *made.steps)
+        return Made(prompt, made.parts, steps, made.errors, None, made.difficulty)
 
     return make
 

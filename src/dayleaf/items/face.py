@@ -16,11 +16,12 @@ if TYPE_CHECKING:
 def face(item: Item) -> str:
     """What is asked, without language and layout: `62-38=_` for the row and for the columns.
 
-    Items that are not sums are told apart by everything they show.
+    Items that are not sums are told apart by everything they show: a row without a numeral asks about its picture.
     """
     prompt = item.prompt
     if isinstance(prompt, Row):
-        return "".join(_sign(token) for token in prompt.tokens)
+        row = "".join(_sign(token) for token in prompt.tokens)
+        return row if any(isinstance(token, int) for token in prompt.tokens) else f"{row}{_picture(item)}"
     if isinstance(prompt, Column):
         digits = "" if not prompt.hidden else f"?{prompt.hidden}"
         shown = "_" if prompt.shown is None else f"_({prompt.shown})"
@@ -29,9 +30,12 @@ def face(item: Item) -> str:
         told = ",".join(f"{name}={value}" for name, value in prompt.values.items())
         return f"{prompt.cell}:{prompt.noun}:{told}"
     asked = ",".join(f"{name}={value}" for name, value in prompt.values.items())
-    shown = f"{item.figure.kind}{sorted(item.figure.params.items())}" if item.figure else ""
     options = ",".join(option.code for part in item.parts for option in part.options)
-    return f"{prompt.code}:{asked}:{shown}:{options}"
+    return f"{prompt.code}:{asked}:{_picture(item)}:{options}"
+
+
+def _picture(item: Item) -> str:
+    return f"{item.figure.kind}{sorted(item.figure.params.items())}" if item.figure else ""
 
 
 def _sign(token: Token) -> str:

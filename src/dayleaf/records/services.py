@@ -208,7 +208,7 @@ def day_print(
     ids = tuple(sheet.id for sheet in sheets)
     event_append(
         household=learner.household,
-        event=Printed(head(learner, day=day, at=at), lesson, ids, tuple(skills)),
+        event=Printed(head(learner, day=day, at=at, id=printed.print_id), lesson, ids, tuple(skills)),
     )
     return printed
 
@@ -293,7 +293,7 @@ def plan_set(
         plan=plan,
         sha256=hashlib.sha256(plan.encode()).hexdigest(),
     )
-    _plan_in_force(learner, version, reason=reason, day=day, at=at)
+    _plan_in_force(learner, version, reason=reason, day=day, at=at, id=version.version_id)
     return version
 
 
@@ -314,8 +314,9 @@ def _plan_in_force(
     reason: str,
     day: date,
     at: datetime | None,
+    id: str | None = None,  # noqa: A002 -- the event's own name for it
 ) -> None:
-    event = PlanChanged(head(learner, day=day, at=at), PlanVersionId(version.version_id), reason)
+    event = PlanChanged(head(learner, day=day, at=at, id=id), PlanVersionId(version.version_id), reason)
     event_append(household=learner.household, event=event)
 
 

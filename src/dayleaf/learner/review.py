@@ -1,0 +1,171 @@
+"""Which earlier skills come back on a day, and why."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass
+from datetime import timedelta
+from math import sqrt
+from typing import TYPE_CHECKING, Final
+
+from dayleaf.learner.known import etas_on
+from dayleaf.learner.memory import chance_right, learn, on_day, practice_logit, practised
+from dayleaf.learner.words import Reason, why_back
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterable, Mapping, Sequence
+    from datetime import date
+
+    from dayleaf.core.ids import SkillId
+    from dayleaf.course.model import Course, Day
+    from dayleaf.learner.belief import Beliefs
+
+LATER: Final = 60
+"""Days after which the gain of asking now is looked at (DESIGN 9)."""
+SOON_FACTOR: Final = 1.65
+SOON_BELOW: Final = 0.85
+RANDOM_SHARE: Final = 0.2
+"""Random places keep later fits of the model unbiased (DESIGN 9)."""
+OF_ONE_STRAND: Final = 2
+AT_LEAST: Final = 5
+"""So many different skills a back shows where it can; only for their sake may a strand have a third."""
+NEVER_SEEN: Final = 30
+"""Days since it was asked that a skill counts with when nobody knows (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Back:
+    """A skill that comes back, and why in a few words."""
+
+    skill: SkillId
+    why: str
+
+
+def choose_back(
+    beliefs: Beliefs,
+    *,
+    candidates: Iterable[SkillId],
+    today_skills: Collection[SkillId],
+    soon: Mapping[SkillId, date],
+    day: date,
+    n: int,
+    seed: int,
+    default: Sequence[SkillId] = (),
+) -> tuple[Back, ...]:
+    """Up to `n` skills for the back of `day`, one item each, none of them today's, the most useful first.
+
+    The score of a skill is ΔP60 × √(days since it was asked) × (1.65 if p < .85 and `soon` needs it), where
+    ΔP60 is the expected gain in the chance of a right answer 60 days on (DESIGN 9). About a fifth of the
+    places is drawn at random by `seed`. At most two skills are of one strand. `soon` gives the first day on
+    which a lesson of the next days needs a skill (`needed_soon`).
+
+    As long as nothing was ever marked there is nothing to choose by: the skills of `default` (the course's own
+    list for the day) come first, then those not seen for longest; the first reason says so.
+    """
+    known = beliefs.course.skills
+    pool = list(dict.fromkeys(skill for skill in candidates if skill in known and skill not in today_skills))
+    pick = _Pick(beliefs, pool)
+    if not beliefs.marked:
+        listed = [skill for skill in default if skill in pool]
+        rest = sorted((skill for skill in pool if skill not in listed), key=lambda one: -_days_since(beliefs, one, day))
+        chosen = pick.first(n, [*listed, *rest])
+        return tuple(
+            Back(skill, why_back(Reason(kind="no marks yet" if place == 0 else "course list"), day=day))
+            for place, skill in enumerate(chosen)
+        )
+    chance = random.Random(seed)
+    drawn = pick.first(_random_places(n, chance), chance.sample(pool, len(pool)))
+    scores = back_scores(beliefs, pool, soon=soon, day=day)
+    ranked = sorted((skill for skill in pool if skill not in drawn), key=lambda one: (-scores[one], one))
+    chosen = pick.first(n - len(drawn), ranked)
+    return (
+        *(Back(skill, why_back(_reason(beliefs, skill, soon=soon, day=day), day=day)) for skill in chosen),
+        *(Back(skill, why_back(Reason(kind="random"), day=day)) for skill in drawn),
+    )
+
+
+def back_scores(
+    beliefs: Beliefs, skills: Iterable[SkillId], *, soon: Mapping[SkillId, date], day: date
+) -> dict[SkillId, float]:
+    """ΔP60 × √(days since asked) × (1.65 if p < .85 and needed soon), by skill."""
+    skills = list(skills)
+    now = etas_on(beliefs, day, skills)
+    later = etas_on(beliefs, day + timedelta(days=LATER), skills)
+    scores = {}
+    for skill in skills:
+        p, gain = _gain(beliefs, skill, day=day, eta=now[skill], later=later[skill])
+        factor = SOON_FACTOR if p < SOON_BELOW and skill in soon else 1.0
+        scores[skill] = gain * sqrt(_days_since(beliefs, skill, day)) * factor
+    return scores
+
+
+def needed_soon(course: Course, coming: Iterable[tuple[date, Day]]) -> dict[SkillId, date]:
+    """The first day on which each skill is needed: asked on that day's front, refreshed, or right beneath."""
+    needed: dict[SkillId, date] = {}
+    for day, lesson in coming:
+        for skill in (*lesson.front_skills, *lesson.new_skills, *lesson.refresh_skills):
+            for one in (skill, *(course.skills[skill].prereqs if skill in course.skills else ())):
+                needed[one] = min(day, needed.get(one, day))
+    return needed
+
+
+class _Pick:
+    """Takes skills one by one, at most two of a strand unless too few would be left."""
+
+    def __init__(self, beliefs: Beliefs, pool: Sequence[SkillId]) -> None:
+        self._strand = {skill: beliefs.course.skills[skill].strand for skill in pool}
+        self._taken: list[SkillId] = []
+
+    def first(self, n: int, ranked: Sequence[SkillId]) -> list[SkillId]:
+        before = len(self._taken)
+        for most in (OF_ONE_STRAND, len(ranked)):
+            wanted = n if most == OF_ONE_STRAND else min(n, AT_LEAST - before)
+            for skill in ranked:
+                if len(self._taken) - before >= wanted:
+                    break
+                if skill not in self._taken and self._count(skill) < most:
+                    self._taken.append(skill)
+        return self._taken[before:]
+
+    def _count(self, skill: SkillId) -> int:
+        return sum(self._strand[one] == self._strand[skill] for one in self._taken)
+
+
+def _random_places(n: int, chance: random.Random) -> int:
+    whole, part = divmod(n * RANDOM_SHARE, 1)
+    return int(whole) + (chance.random() < part)
+
+
+def _days_since(beliefs: Beliefs, skill: SkillId, day: date) -> int:
+    state = beliefs.state(skill)
+    last = max((one for one in (state.asked_on, state.taught_on) if one is not None), default=None)
+    return NEVER_SEEN if last is None else max((day - last).days, 0)
+
+
+def _gain(beliefs: Beliefs, skill: SkillId, *, day: date, eta: float, later: float) -> tuple[float, float]:
+    """(P(right) now, expected gain in P(right) 60 days on from asking now)."""
+    state = on_day(beliefs.state(skill), day)
+    then = day + timedelta(days=LATER)
+    unasked = on_day(state, then)
+    p = chance_right(eta, state.variance + beliefs.ability.variance)
+    gain = -chance_right(later, unasked.variance + beliefs.ability.variance)
+    again = state.asked_on == day
+    k = state.asked_then + 1 if again else 1
+    for right, weight in ((True, p), (False, 1 - p)):
+        learnt, ability = learn(state, beliefs.ability, eta=eta, right=right)
+        asked = on_day(practised(learnt, right=right, amount=k**-0.35), then)
+        change = practice_logit(asked) - practice_logit(unasked) + ability.mean - beliefs.ability.mean
+        gain += weight * chance_right(later + change, asked.variance + ability.variance)
+    return p, gain
+
+
+def _reason(beliefs: Beliefs, skill: SkillId, *, soon: Mapping[SkillId, date], day: date) -> Reason:
+    state = beliefs.state(skill)
+    return Reason(
+        kind="due",
+        asked_days_ago=None if state.asked_on is None else (day - state.asked_on).days,
+        taught_on=state.taught_on,
+        asked_then=state.asked_then,
+        right_then=state.right_then,
+        needed_on=soon.get(skill),
+    )

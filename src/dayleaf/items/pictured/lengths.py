@@ -152,7 +152,7 @@ def _stop_mark(numbers: Numbers) -> Made:
     n = numbers["n"]
     start = 2 + n % 2
     errors = {
-        ErrorWayId("starts-at-one"): str(n),
+        ErrorWayId("draws-from-one"): str(n),
         ErrorWayId("counts-marks-not-spaces"): str(start + n - 1),
     }
     return Made(

@@ -1,0 +1,20 @@
+"""Items with pictures and stories, answered again without the code that made them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dayleaf.items.second.pictured_data import data_answer
+from dayleaf.items.second.pictured_places import place_answer
+from dayleaf.items.second.pictured_shapes import shape_answer
+from dayleaf.items.second.pictured_stories import story_answer
+
+if TYPE_CHECKING:
+    from dayleaf.items.model import Item
+
+_READERS = (story_answer, data_answer, shape_answer, place_answer)
+
+
+def pictured_answer(item: Item) -> str | None:
+    """The answer read from the item's prompt and picture alone; None where neither is of a kind known here."""
+    return next((answer for read in _READERS if (answer := read(item)) is not None), None)

@@ -12,7 +12,7 @@ from dayleaf.core.ids import FormatId, SkillId
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.model import Column, Row, Step, Story
 from dayleaf.items.numbers import RULES as NUMBERS
-from dayleaf.items.rule import Made, Maker, Numbers, SkillRule
+from dayleaf.items.rule import Fits, Made, Maker, Numbers, SkillRule
 from dayleaf.items.stories import story
 
 if TYPE_CHECKING:
@@ -97,8 +97,21 @@ def _plain_makers(rules: Iterable[SkillRule]) -> Mapping[str, Maker]:
     return found
 
 
+def at_most_three(plain: Maker) -> Fits:
+    """Whether the row has no more numbers than a story can tell."""
+    return lambda numbers: len(_sum_of(plain(numbers).prompt)) <= 4
+
+
 _PLAIN = _plain_makers(NUMBERS)
+_WORD1 = FormatId("word1")
+_LONG_ROWS = frozenset({"add-3-4-addends-1digit"})
 
 RULES: tuple[SkillRule, ...] = tuple(
-    SkillRule(SkillId(skill), formats={FormatId("word1"): told(_PLAIN[skill])}) for skill in TOLD if skill in _PLAIN
+    SkillRule(
+        SkillId(skill),
+        formats={_WORD1: told(_PLAIN[skill])},
+        fits={_WORD1: at_most_three(_PLAIN[skill])} if skill in _LONG_ROWS else {},
+    )
+    for skill in TOLD
+    if skill in _PLAIN
 )

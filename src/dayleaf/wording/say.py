@@ -1,0 +1,164 @@
+"""An item said in a language: its line, its sentences, its steps, its options.
+
+`instruction_for`, `instruction_for_many` and `languages_of` are offered here too, so that a page needs one import.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Final
+
+from dayleaf.items.model import Column, Gap, Question, Row, Story, Word
+from dayleaf.wording.instructions import instruction_for, instruction_for_many
+from dayleaf.wording.languages import check_language, languages_of
+from dayleaf.wording.nouns import noun
+from dayleaf.wording.stories import story_lines
+from dayleaf.wording.tables import NoWords, entry, has, phrase
+from dayleaf.wording.template import MINUS, fill
+
+if TYPE_CHECKING:
+    from dayleaf.items.model import Item, Part, Step, Token
+
+__all__ = [
+    "instruction_for",
+    "instruction_for_many",
+    "languages_of",
+    "lines_of",
+    "option_words",
+    "steps_of",
+    "text_of",
+    "word_of",
+]
+
+GAP: Final = "□"
+COMPARE_GAP: Final = "○"
+_LETTERS: Final = "ABCDEFGHJK"
+_AS_IT_IS = re.compile(r"[0-9A-Z<>=+×÷:,.$¢ /□−-]+")
+_SENTENCE = re.compile(r"(?<=[.?:]) (?=[A-Z¿])")
+
+
+def word_of(code: str, lang: str, count: int | None = None) -> str:
+    """A word of a row: one of it after 1, many otherwise.
+
+    Raises:
+        NoWords: the language has none.
+    """
+    if has("word", code, lang) or has("noun", code, lang):
+        said = entry("word", code, lang) if has("word", code, lang) else entry("noun", code, lang)
+        if isinstance(said, str):
+            return said
+        return str(said["one" if count == 1 else "many"])
+    raise NoWords(code=f"word.{code}", lang=lang)
+
+
+def option_words(code: str, lang: str, item: Item | None = None) -> str:
+    """One option in words; numerals, signs and squares stay as they are, a letter of a picture has no words.
+
+    Raises:
+        NotInThisLanguage: the item's skill has no words in this language.
+        NoWords: the code has none.
+    """
+    if item is not None:
+        check_language(item.skill, lang)
+    if has("option", code, lang):
+        return phrase("option", code, lang)
+    if len(code) == 1 and code.islower():
+        return ""
+    if _AS_IT_IS.fullmatch(code):
+        return code.replace("-", MINUS)
+    if has("noun", code, lang):
+        return noun(code, lang).one
+    return word_of(code, lang)
+
+
+def _token(token: Token, parts: dict[str, Part], lang: str) -> str:
+    if isinstance(token, Gap):
+        return COMPARE_GAP if parts[token.part].kind == "compare" else GAP
+    if isinstance(token, Word):
+        return word_of(token.code, lang, token.count)
+    return {"-": MINUS}.get(str(token), str(token))
+
+
+def _row(row: Row, item: Item, lang: str) -> str:
+    parts = {part.id: part for part in item.parts}
+    return " ".join(_token(token, parts, lang) for token in row.tokens).replace(" ,", ",")
+
+
+def _digits(value: int, row: int, hidden: frozenset[tuple[int, int]]) -> str:
+    """A number with a gap for each hidden digit; a hidden place before its first digit is a gap too."""
+    places = len(str(value))
+    places = max([places, *(place + 1 for at, place in hidden if at == row)])
+    text = str(value).rjust(places)
+    return "".join(GAP if (row, places - 1 - k) in hidden else sign for k, sign in enumerate(text)).strip()
+
+
+def _column(column: Column, lang: str) -> str:
+    hidden = frozenset(column.hidden)
+    sign = MINUS if column.sign == "-" else column.sign
+    left = f" {sign} ".join(_digits(value, row, hidden) for row, value in enumerate(column.rows))
+    if column.hidden:
+        return f"{left} = {GAP if column.shown is None else _digits(column.shown, len(column.rows), hidden)}"
+    equation = f"{left} = {GAP}"
+    if column.shown is None:
+        return equation
+    return fill(phrase("sentence", "not-right", lang), {"equation": equation, "shown": column.shown}, lang)
+
+
+def lines_of(item: Item, lang: str) -> tuple[str, ...]:
+    """What the child reads, one sentence a line; a row or column is one line.
+
+    Raises:
+        NotInThisLanguage: the skill has no words in this language.
+        NoWords: a code has none.
+    """
+    check_language(item.skill, lang)
+    prompt = item.prompt
+    if isinstance(prompt, Row):
+        return (_row(prompt, item, lang),)
+    if isinstance(prompt, Column):
+        return (_column(prompt, lang),)
+    if isinstance(prompt, Story):
+        return story_lines(prompt, lang)
+    return tuple(_SENTENCE.split(_question(prompt, lang)))
+
+
+def _question(question: Question, lang: str) -> str:
+    return fill(phrase("question", question.code, lang), question.values, lang)
+
+
+def _options(part: Part, lang: str, item: Item) -> str:
+    said = []
+    for letter, option in zip(_LETTERS, part.options, strict=False):
+        words = "" if option.figure is not None else option_words(option.code, lang, item)
+        said.append(f"{letter} {words}".strip())
+    return "  ".join(said)
+
+
+def text_of(item: Item, lang: str) -> str:
+    """The whole item in one plain line, a box for each gap and the options after their letters.
+
+    Raises:
+        NotInThisLanguage: the skill has no words in this language.
+        NoWords: a code has none.
+    """
+    said = " ".join(lines_of(item, lang))
+    options = "  ".join(_options(part, lang, item) for part in item.parts if part.kind in {"choice", "many"})
+    return f"{said}  {options}" if options else said
+
+
+def _step(step: Step, lang: str) -> str:
+    values = dict(step.values)
+    if "asked" in values:  # the number that is asked for is not told by its own step
+        values[str(values["asked"])] = phrase("sentence", "draw-answer", lang)
+    return fill(phrase("step", step.code, lang), values, lang)
+
+
+def steps_of(item: Item, lang: str) -> tuple[str, ...]:
+    """The steps of the key, one sentence or two each.
+
+    Raises:
+        NotInThisLanguage: the skill has no words in this language.
+        NoWords: a step has none.
+    """
+    check_language(item.skill, lang)
+    return tuple(_step(step, lang) for step in item.steps)

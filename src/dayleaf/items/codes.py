@@ -27,6 +27,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "first-take": ("from", "take", "left"),  # 62 - 30 = 32
     "then-take": ("from", "take", "left"),  # 32 - 8 = 24
     "jump-up": ("from", "by", "to"),  # from 47 jump 3 to 50
+    "jump-back": ("from", "by", "to"),  # from 62 jump back 15 to 47
     "jumps-together": ("sum",),  # the jumps together are 15
     # adding, digit by digit: 47 + 28
     "add-ones": ("a", "b", "sum"),  # 7 ones and 8 ones are 15 ones
@@ -43,6 +44,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "about-sum": ("a", "b", "sum"),  # 40 + 30 = 70, so about 70
     # trading
     "same-number": ("number",),  # it is still 34
+    "open-tens": ("opened", "tens", "ones"),  # open 2 of the tens: 1 ten and 24 ones
     "ten-and-number": ("tens", "ones", "number"),  # 3 tens and 4 ones are 34
     # facts that add
     "count-on": ("start", "by", "sum"),  # start at 8, count on 3: 11
@@ -73,6 +75,8 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     # counting
     "next-by": ("from", "by", "to"),  # 34 and 10 more: 44
     "pairs-left": ("pairs", "alone"),  # 6 pairs, 1 alone
+    "rows-hold": ("a", "b"),  # row A has 6, row B has 8
+    "numeral-is": ("number",),  # it is written 7
     "chart-step": ("from", "by", "to"),  # on the chart, from 34 by 10 to 44
     # place value
     "tens-digit-worth": ("digit", "value"),  # 3 tens are 30
@@ -84,14 +88,53 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "nearer-to": ("number", "ten"),  # 48 is nearer to 50
     "half-way-up": ("number", "ten"),  # 45 is half way; it goes up to 50
     "ticks-from": ("start", "ticks", "number"),  # from 40, 8 marks on: 48
+    "about-place": ("number",),  # the arrow is about at 37
     "rows-of-ten": ("tens", "number"),  # about 4 tens: about 40
 }
 
-QUESTIONS: Mapping[str, tuple[str, ...]] = {}
-"""Question codes with the names of their values."""
+QUESTIONS: Mapping[str, tuple[str, ...]] = {
+    # adding, taking away, equations
+    "about-sum": ("a", "b"),  # about how much is 43 + 28? (answer: the sum of the nearest tens)
+    "fill-bar": (),  # which number is missing in the bar picture?
+    "fix-turned-take-away": ("first", "second", "left"),  # 8 - 15 = 7 is not right; write it right: [ ] - [ ] = 7
+    # counting; a picture stands beside each of these
+    "chart-gap": (),  # which number is missing in the chart?
+    "hop-on": ("start", "by", "hops"),  # start at 10, hop by 5, 3 times: where do you land?
+    "ten-more": ("n",),  # 10 more than 34
+    "ten-less": ("n",),  # 10 less than 34
+    "follow-cards-on-chart": ("n",),  # start at 34 on the hundred chart, follow the cards: which number?
+    # even and odd
+    "even-or-odd": ("n",),  # 12 dots in pairs: even or odd?
+    "tick-even": (),  # tick the even numbers
+    "tick-odd": (),  # tick the odd numbers
+    "draw-pairs": ("n",),  # draw 12 dots in pairs
+    "which-row-more": (),  # which row has more?
+    # place value
+    "how-many-in-all": (),  # how many in all?
+    "how-many-tens-ones": (),  # how many tens, how many ones? (parts: tens, ones)
+    "tens-and-ones-of": ("n",),  # write 37 into the chart (parts: tens, ones)
+    "value-of-digit": ("digit", "n"),  # what is the 3 in 37 worth?
+    "digit-worth": ("digit", "n"),  # the 3 in 37 is worth [ ]
+    "open-one-ten": ("tens", "ones"),  # 3 tens 4 ones: open one ten (parts: tens, ones)
+    "trade-ten-ones": ("tens", "ones"),  # 3 tens 13 ones: trade ten ones (parts: tens, ones)
+    # comparing, ordering, number line, rounding
+    "larger-of": ("a", "b"),  # which is larger?
+    "largest-of": ("a", "b", "c"),  # which is largest?
+    "order-from-smallest": ("a", "b", "c"),  # 64, 46, 60: smallest first (three parts)
+    "mark-on-line": ("n",),  # mark 37 on the line
+    "which-point": ("n",),  # which point is at 37?
+    "about-which-number": (),  # about which number does the arrow show?
+    "round-to-ten": ("n",),  # 48 is nearest to which ten?
+    "nearest-ten-on-line": ("n",),  # which ten is nearest to the dot at 48?
+    "about-how-many": (),  # about how many, to the nearest ten?
+    "which-jump": (),  # which sum does the jump show?
+}
+"""Question codes with the names of their values; parts follow the sentence in their order."""
 
-WORDS: frozenset[str] = frozenset({"tens", "ones"})
-"""Words inside rows; each may come with a count (3 tens, 1 ten)."""
+WORDS: frozenset[str] = frozenset({"tens", "ones", "number-name"})
+"""Words inside rows. `tens` and `ones` may come with a count (3 tens, 1 ten); `number-name` stands for the name
+of its count (thirty-four)."""
 
-OPTIONS: frozenset[str] = frozenset()
-"""Option codes that are words. Codes made of digits, letters A to D and signs are printed as they are."""
+OPTIONS: frozenset[str] = frozenset({"true", "not-true", "even", "odd", "same", "tens"})
+"""Option codes that are words. Codes made of digits, letters A to D and signs are printed as they are, with the
+signs of print (`34-20` as 34 − 20)."""

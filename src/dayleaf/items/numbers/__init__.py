@@ -4,9 +4,31 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.numbers import taking_tens
+from dayleaf.items.numbers import (
+    adding_tens,
+    comparing,
+    counting,
+    equations,
+    facts,
+    mixed_signs,
+    pairs,
+    place_value,
+    taking_facts,
+    taking_tens,
+)
 
 if TYPE_CHECKING:
     from dayleaf.items.rule import SkillRule
 
-RULES: tuple[SkillRule, ...] = (*taking_tens.RULES,)
+RULES: tuple[SkillRule, ...] = (
+    *counting.RULES,
+    *pairs.RULES,
+    *place_value.RULES,
+    *comparing.RULES,
+    *facts.RULES,
+    *taking_facts.RULES,
+    *equations.RULES,
+    *adding_tens.RULES,
+    *taking_tens.RULES,
+    *mixed_signs.RULES,
+)

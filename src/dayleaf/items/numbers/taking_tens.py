@@ -38,8 +38,6 @@ SMALLER_FROM_LARGER = ErrorWayId("smaller-from-larger")
 TEN_NOT_REDUCED = ErrorWayId("ten-not-reduced")
 ALWAYS_REGROUPS = ErrorWayId("always-regroups")
 SIGN_IGNORED = ErrorWayId("sign-ignored")
-LOSES_PART = ErrorWayId("splits-both-loses-part")
-TENS_AS_ONES = ErrorWayId("takes-tens-as-ones")
 
 
 def opens(a: int, b: int) -> bool:
@@ -148,7 +146,7 @@ MIXED = TwoNumbers(
 MINUS_TENS = TwoNumbers(
     "-",
     read=lambda numbers: (numbers["a"], 10 * numbers["b"]),
-    ways=_pick("takes-tens-as-ones", "drops-ones", "sign-ignored"),
+    ways=_pick("takes-tens-from-ones", "drops-ones", "sign-ignored"),
     steps=_steps_take_tens,
     hard=lambda top, bottom: min(1.0, 0.01 * bottom + 0.02 * (top % 10)),
     width=3,
@@ -156,7 +154,7 @@ MINUS_TENS = TwoNumbers(
 MINUS_ONES = TwoNumbers(
     "-",
     read=a_and_b,
-    ways=_pick("digit-taken-from-tens-too", "sign-ignored"),
+    ways=_pick("takes-from-tens", "sign-ignored"),
     steps=taking_digits,
     hard=lambda top, bottom: min(1.0, 0.05 * bottom + 0.02 * (top % 10)),
     width=3,
@@ -164,7 +162,7 @@ MINUS_ONES = TwoNumbers(
 SPLIT = TwoNumbers(
     "-",
     read=a_and_b,
-    ways=_pick("splits-both-loses-part", "smaller-from-larger", "sign-ignored"),
+    ways=_pick("splits-both-loses-part", "second-jump-forward", "smaller-from-larger"),
     steps=_steps_split,
     hard=hard,
     width=3,

@@ -86,13 +86,13 @@ def drops_zero(top: int, bottom: int) -> int:
     return (top - bottom) // 10
 
 
-def takes_tens_as_ones(top: int, bottom: int) -> int:
+def takes_tens_from_ones(top: int, bottom: int) -> int:
     """The tens digit is taken as ones: 58 - 20 gives 56."""
     return top - bottom // 10
 
 
 def splits_both_loses_part(top: int, bottom: int) -> int:
-    """The second number is split and its ones are forgotten: 58 - 23 gives 38."""
+    """The second number is split and its ones are forgotten: 62 - 38 gives 32."""
     return top - bottom // 10 * 10
 
 
@@ -107,12 +107,14 @@ def jump_lost(top: int, bottom: int) -> int | None:
     return top - nearest if bottom < nearest <= top else None
 
 
-def digit_taken_from_tens_too(top: int, bottom: int) -> int | None:
-    """A one-digit number is taken from both places: 58 - 3 gives 25."""
-    tens, ones = divmod(top, 10)
-    if bottom > min(tens, ones):
-        return None
-    return 10 * (tens - bottom) + ones - bottom
+def takes_from_tens(top: int, bottom: int) -> int | None:
+    """A one-digit number is taken from the tens digit: 58 - 3 gives 28."""
+    return top - 10 * bottom if bottom <= top // 10 else None
+
+
+def second_jump_forward(top: int, bottom: int) -> int:
+    """After the tens the ones are jumped forward again: 62 - 38 gives 40."""
+    return top - bottom // 10 * 10 + bottom % 10
 
 
 def drops_ones(top: int, bottom: int) -> int:
@@ -134,11 +136,12 @@ TWO_DIGIT: Mapping[ErrorWayId, Procedure] = MappingProxyType(
         ErrorWayId("ones-only"): ones_only,
         ErrorWayId("drops-zero"): drops_zero,
         ErrorWayId("drops-ones"): drops_ones,
-        ErrorWayId("takes-tens-as-ones"): takes_tens_as_ones,
+        ErrorWayId("takes-tens-from-ones"): takes_tens_from_ones,
         ErrorWayId("splits-both-loses-part"): splits_both_loses_part,
         ErrorWayId("end-not-jumps"): end_not_jumps,
         ErrorWayId("jump-lost"): jump_lost,
-        ErrorWayId("digit-taken-from-tens-too"): digit_taken_from_tens_too,
+        ErrorWayId("takes-from-tens"): takes_from_tens,
+        ErrorWayId("second-jump-forward"): second_jump_forward,
     }
 )
 """Every procedure of this module by its id."""

@@ -189,6 +189,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "small-needs-cm": (),  # Short things: ruler, centimeters
     "long-needs-m": (),  # Long things: meter stick, meters
     "mark-is-worth": ("step",),  # Each small mark is worth 2
+    "level-with-label": ("value",),  # The top is level with 20
     "up-from-label": ("label", "marks", "value"),  # From 20 up 3 marks: 26
     "across-then-up": ("letter", "number"),  # letter is a code such as C. Across to C, up to 4
     "do-each-step": ("count",),  # Do each step; there are 5 moves

@@ -35,7 +35,9 @@ def _made(numbers: Numbers) -> tuple[str, Made]:
     label, marks = level // _LABEL * _LABEL, level % _LABEL // _STEP
     steps = (
         Step("mark-is-worth", {"step": _STEP}),
-        Step("up-from-label", {"label": label, "marks": marks, "value": level}),
+        Step("up-from-label", {"label": label, "marks": marks, "value": level})
+        if marks
+        else Step("level-with-label", {"value": level}),
     )
     errors = {
         ErrorWayId("mark-as-one"): str(mark_as_one(level)),

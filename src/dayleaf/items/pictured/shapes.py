@@ -30,7 +30,7 @@ _KINDS: tuple[tuple[str, tuple[str, ...], tuple[str, ...], tuple[str, ...]], ...
     ("square", ("square",), ("open-square",), ("rhombus", "rectangle", "parallelogram", "trapezoid")),
     ("four-sides", (*_FOUR_SIDES, "square"), ("open-square",), ("pentagon", "half-circle", "tall-triangle", "drop")),
     ("rectangle", ("rectangle", "long-rectangle"), ("open-square",), ("parallelogram", "trapezoid", "oval", "kite")),
-    ("hexagon", ("hexagon", "long-hexagon", "l-shape"), (), ("pentagon", "octagon", "trapezoid", "circle")),
+    ("hexagon", ("hexagon", "long-hexagon"), (), ("pentagon", "octagon", "trapezoid", "circle")),
 )
 """The kind asked for, shapes that are of it, open ones that seem to be, and others."""
 

@@ -13,6 +13,8 @@ from dayleaf.items.pictured import (
     scales,
     shapes,
     solids,
+    tasks,
+    tools,
     word_stories,
 )
 
@@ -29,4 +31,6 @@ RULES: tuple[SkillRule, ...] = (
     *maps.RULES,
     *shapes.RULES,
     *solids.RULES,
+    *tasks.RULES,
+    *tools.RULES,
 )

@@ -1,22 +1,19 @@
-"""Lettered grids: where a thing is, which steps lead home, and where a program stops; steps of a task in order."""
+"""Lettered grids: where a thing is, which steps lead home, and where a program stops."""
 
 from __future__ import annotations
 
-from itertools import permutations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.choices import ring_one
-from dayleaf.items.model import Figure, Gap, Option, Part, Question, Row, Step, Word
-from dayleaf.items.pictured.codes import TASKS
+from dayleaf.items.model import Figure, Option, Part, Question, Step
 from dayleaf.items.pictured.letters import LETTERS, shuffled
 from dayleaf.items.rule import Made, SkillRule
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from dayleaf.items.model import Token
     from dayleaf.items.rule import Numbers
 
 Place = tuple[int, int]
@@ -271,33 +268,12 @@ def _how_far(numbers: Numbers) -> float:
     return 0.1 + 0.1 * (numbers["i"] + numbers["j"])
 
 
-# steps of a task
-
-
-def _order_steps(numbers: Numbers) -> Made:
-    task = tuple(TASKS)[numbers["t"]]
-    steps = TASKS[task]
-    order = tuple(permutations(range(len(steps))))[numbers["p"]]
-    tokens: list[Token] = []
-    for i, place in enumerate(order):
-        tokens += [Gap(str(i + 1)), Word(f"{task}.{steps[place]}")]
-    return Made(
-        Row(tuple(tokens)),
-        tuple(Part(str(i + 1), "digits", str(place + 1), 1) for i, place in enumerate(order)),
-        (Step("what-must-come-first"),),
-        {ErrorWayId("order-not-important"): " ".join(str(i + 1) for i in range(len(steps)))},
-        None,
-        0.3 + 0.1 * sum(order[i] > order[i + 1] for i in range(len(order) - 1)),
-    )
-
-
 RULES: tuple[SkillRule, ...] = (
     SkillRule(
         SkillId("grid-map-coordinates"),
         formats={FormatId("label"): _find_thing, CHOOSE: _find_square},
         fits={FormatId("label"): _letter_differs, CHOOSE: _letter_differs},
     ),
-    SkillRule(SkillId("code-sequence-steps"), formats={FormatId("order"): _order_steps}),
     SkillRule(SkillId("code-grid-moves"), formats={PATH: _count_moves, CHOOSE: _ring_cards}),
     SkillRule(SkillId("code-trace"), formats={PATH: _mark_stop, CHOOSE: _ring_stop}),
 )

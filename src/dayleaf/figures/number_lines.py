@@ -30,7 +30,7 @@ def _hops(stops: Sequence[int], labels: Sequence[str], at: Callable[[float], flo
         )
         body += arrow_head(x2, y - 0.6, 90, size=2.2)
         reach = max(reach, high)
-        if k < len(labels):
+        if k < len(labels) and labels[k]:
             middle, over = (x1 + x2) / 2, y - high - 3
             body += (
                 write_box(middle, over - 0.6, 8, 6.4) if labels[k] == "?" else text(middle, over, labels[k], size=_SIZE)
@@ -57,6 +57,25 @@ def _labelled(v: Values, ticks: Sequence[int], pitch: float) -> tuple[int, ...]:
     return (ticks[0], ticks[-1])
 
 
+def _even(lo: int, hi: int, left: float, span: float) -> Callable[[float], float]:
+    return lambda n: left + span * (n - lo) / (hi - lo)
+
+
+def _spread(stops: Sequence[int], width: float) -> Callable[[float], float]:
+    """Places for the stops of an open line: in order, longer hops longer, with room for each label.
+
+    An open line shows order and hops, not scale (common practice, no source).
+    """
+    order = sorted(set(stops))
+    least, left = 15.0, 12.0
+    free = max(0.0, width - 2 * left - least * (len(order) - 1))
+    total = order[-1] - order[0]
+    places = {order[0]: left}
+    for before, after in itertools.pairwise(order):
+        places[after] = places[before] + least + free * (after - before) / total
+    return lambda n: places[int(n)]
+
+
 def number_line(v: Values, _words: Mapping[str, str]) -> Art:
     """A line from `lo` to `hi` with its ticks, labels, lettered points, an arrow and hops."""
     lo, hi, step = v.number("lo"), v.number("hi"), v.number("step")
@@ -67,11 +86,8 @@ def number_line(v: Values, _words: Mapping[str, str]) -> Art:
     for n in (*stops, *v.numbers("points"), *v.numbers("dots"), *blanks):
         if not lo <= n <= hi:
             raise WrongParameter(kind=v.kind, name="lo", why=f"and hi do not reach {n}")
-    left, span = 7.0, width - 14.0
-
-    def at(n: float) -> float:
-        return left + span * (n - lo) / (hi - lo)
-
+    span = width - 14.0
+    at = _spread(stops, width) if v.on("open") and len(set(stops)) > 1 else _even(lo, hi, 7.0, span)
     hops, reach = _hops(stops, v.words("jump_labels"), at, 0)
     points, arrow = v.numbers("points"), v.number("arrow")
     if points or arrow >= 0:

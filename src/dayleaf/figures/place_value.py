@@ -85,7 +85,7 @@ def _ones(x: float, y: float, unit: float, n: int, crossed: int) -> tuple[str, f
     step, body = unit + 1.5, ""
     places = [(x + (k // 5) * step, y + (k % 5) * step) for k in range(n)]
     body = "".join(rect(px, py, unit, unit, w=0.45) for px, py in places)
-    body += "".join(strike(px + unit / 2, py + unit / 2, unit / 2 + 0.6) for px, py in places[n - crossed :])
+    body += "".join(strike(px + unit / 2, py + unit / 2, unit / 2 + 0.2) for px, py in places[n - crossed :])
     return body, -(-n // 5) * step
 
 

@@ -85,7 +85,7 @@ def thermometer(v: Values, words: Mapping[str, str]) -> Art:
     unit = v.one_of("unit", "F", "C")
     every = max(1, v.number("every"))
     marks = list(range(lo, hi + 1, step))
-    pitch = min(7.0, max(3.2, 70 / (len(marks) - 1)))
+    pitch = min(7.0, max(1.5, 70 / (len(marks) - 1)))
     labelled = [n for k, n in enumerate(marks) if k % every == 0]
     wide = max(text_width(str(n), 4) for n in labelled)
     x, top = 4.5, 10.0
@@ -97,7 +97,8 @@ def thermometer(v: Values, words: Mapping[str, str]) -> Art:
     body = path(f"M{num(x - 2)} {num(low + 5)}V{num(top - 4)}a2 2 0 0 1 4 0V{num(low + 5)}", w=0.6)
     body += circle(x, low + 8, 3.6, w=0.6) + dot(x, low + 8, 2.9)
     body += path(f"M{num(x)} {num(low + 8)}V{num(at(level))}", w=2.2, cap="butt")
-    body += lines([(x + 3, at(n), x + (7 if n in labelled else 5), at(n)) for n in marks], w=0.45)
-    body += "".join(text(x + 8.5 + wide, at(n), str(n), size=4, anchor="end") for n in labelled)
+    body += lines([(x + 3, at(n), x + 5, at(n)) for n in marks if n not in labelled], w=0.35)
+    body += lines([(x + 3, at(n), x + 7, at(n)) for n in labelled], w=0.55)
+    body += "".join(text(x + 8.5 + wide, at(n), str(n).replace("-", "−"), size=4, anchor="end") for n in labelled)
     body += text(x + 8.5 + wide / 2, 3, words.get(f"degrees-{unit}", f"°{unit}"), size=4.2, weight=600)
     return Art(body, x + 10 + wide + 2, low + 12.5)

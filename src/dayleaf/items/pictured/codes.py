@@ -83,7 +83,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "ring-longest": (),  # Which is the longest?
     "ring-shortest": (),  # Which is the shortest?
     "how-long-cm": (),  # How long is it, in centimeters? (beside a printed ruler)
-    "about-how-long-b": (),  # Strip A is 1 cm long. About how many centimeters long is strip B?
+    "about-how-long-b": (),  # The short strip is 1 cm long. About how long is the other?
     "draw-line-cm": ("n",),  # Draw a line 8 cm long.
     "stop-mark": ("start", "n"),  # A line starts at 2 on the ruler. It is 8 cm long. At which number does it stop?
     "choose-tool": ("thing",),  # code. Which tool fits best to measure a door?
@@ -184,7 +184,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "line-up-ends": (),  # Line up one end, look at the other
     "zero-at-end": ("n",),  # Put zero at one end; the other end is at 6
     "from-to-spaces": ("start", "end", "result"),  # From 3 to 8 are 5 spaces
-    "known-length": ("n",),  # Think of strip A laid end to end: about 6 times
+    "known-length": ("n",),  # Think of the short strip laid along the long one: about 6 times
     "round-needs-tape": (),  # Round things need a tape: it bends
     "small-needs-cm": (),  # Short things: ruler, centimeters
     "long-needs-m": (),  # Long things: meter stick, meters

@@ -160,7 +160,7 @@ def _stop_mark(numbers: Numbers) -> Made:
         (ring_one(str(start + n), errors, turn=seed_from("stop", n)),),
         (Step("from-to-spaces", {"start": start, "end": start + n, "result": n}),),
         errors,
-        Figure("ruler-cm", {"length": _LONGEST_RULER, "question": 1}),
+        Figure("ruler-cm", {"length": min(_LONGEST_RULER, max(10, start + n + 3)), "question": 1}),
         0.6,
     )
 

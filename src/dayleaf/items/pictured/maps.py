@@ -21,7 +21,7 @@ Place = tuple[int, int]
 
 CHOOSE, PATH = FormatId("choose"), FormatId("path")
 _THINGS = ("tree", "well", "hut", "bridge", "flower", "heron", "bell", "bench")
-_MAP, _FLOOR = 8, 6
+_FLOOR = 5
 
 
 def square(place: Place) -> str:
@@ -40,7 +40,12 @@ def swapped(place: Place) -> Place:
 def lines_counted(place: Place) -> Place | None:
     """The lines counted in place of the squares, from the edge on: one too many each way, where the map has it."""
     a, b = place[0] + 1, place[1] + 1
-    return (a, b) if max(a, b) <= _MAP else None
+    return (a, b) if max(a, b) <= _size(place) else None
+
+
+def _size(place: Place) -> int:
+    """Squares along each edge: a map no larger than its question needs, 5 to 8."""
+    return min(8, max(5, *(n + 1 for n in place)))
 
 
 def _address_ways(place: Place) -> dict[ErrorWayId, Place]:
@@ -54,22 +59,23 @@ def _address_ways(place: Place) -> dict[ErrorWayId, Place]:
 def _map_with(place: Place) -> tuple[tuple[str, ...], tuple[Place, ...]]:
     """Things and their places: one on the square itself, one wherever an error way would look, and one more."""
     places = list(dict.fromkeys((place, *_address_ways(place).values())))
-    far = ((place[0] + 3) % _MAP + 1, (place[1] + 4) % _MAP + 1)
+    size = _size(place)
+    far = ((place[0] + 2) % size + 1, (place[1] + 3) % size + 1)
     while far in places:
-        far = (far[0] % _MAP + 1, far[1])
+        far = (far[0] % size + 1, far[1])
     places.append(far)
     things = shuffled(_THINGS, "map", *place)[: len(places)]
     return things, tuple(places)
 
 
-def _map_figure(things: Sequence[str], places: Sequence[Place]) -> Figure:
+def _map_figure(size: int, things: Sequence[str], places: Sequence[Place]) -> Figure:
     # drawn from the left, so that the order of the list says nothing
     found = sorted(zip(places, things, strict=True))
     return Figure(
         "grid-map",
         {
-            "columns": _MAP,
-            "rows": _MAP,
+            "columns": size,
+            "rows": size,
             "things": tuple(thing for _, thing in found),
             "places": tuple(square(place) for place, _ in found),
             "question": 1,
@@ -90,7 +96,7 @@ def _find_square(numbers: Numbers) -> Made:
         (ring_one(square(place), errors, turn=seed_from("address", *place)),),
         (_address_step(place),),
         errors,
-        _map_figure(things, places),
+        _map_figure(_size(place), things, places),
         0.5,
     )
 
@@ -105,7 +111,7 @@ def _find_thing(numbers: Numbers) -> Made:
         (ring_one(things[0], errors, turn=seed_from("thing", *place)),),
         (_address_step(place),),
         errors,
-        _map_figure(things, places),
+        _map_figure(_size(place), things, places),
         0.5,
     )
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 _STEP, _LABEL = 2, 10
 _TOP = {"F": 110, "C": 40}
+_SHOWN = 40
 
 
 def mark_as_one(level: int) -> int:
@@ -43,11 +44,13 @@ def _made(numbers: Numbers) -> tuple[str, Made]:
         ErrorWayId("mark-as-one"): str(mark_as_one(level)),
         ErrorWayId("top-label-read"): str(top_label(level)),
     }
+    # a piece of the scale, so that the picture stays small; the liquid stands in its second or third ten
+    lowest = min(max(0, label - _LABEL * (1 + level % 3 % 2)), _TOP[unit] - _SHOWN)
     figure = Figure(
         "thermometer",
         {
-            "lo": 0,
-            "hi": _TOP[unit],
+            "lo": lowest,
+            "hi": lowest + _SHOWN,
             "step": _STEP,
             "level": level,
             "every": _LABEL // _STEP,

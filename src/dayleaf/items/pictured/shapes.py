@@ -215,7 +215,7 @@ def _fill(numbers: Numbers) -> Made:
         errors,
         Figure(
             "shapes-2d",
-            {"shapes": (whole, piece), "sizes": (40, size), "angles": (angle, angle), "question": 1},
+            {"shapes": (whole, piece), "sizes": (40, size), "angles": (angle, angle), "letters": 0, "question": 1},
         ),
         0.4 + 0.05 * count,
     )

@@ -29,7 +29,7 @@ def _guess(numbers: Numbers) -> Made:
         (Part("1", "choice", str(n), options=(*options[turn:], *options[:turn])),),
         (Step("known-length", {"n": n}),),
         {way: str(first)},
-        Figure("objects-line", {"lengths": (10, 10 * n), "question": 1}),
+        Figure("objects-line", {"lengths": (10, 10 * n), "names": ("1 cm", "?"), "question": 1}),
         0.3 + 0.03 * n,
     )
 

@@ -98,7 +98,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "fill-bar": (),  # which number is missing in the bar picture?
     "fix-turned-take-away": ("first", "second", "left"),  # 8 - 15 = 7 is not right; write it right: [ ] - [ ] = 7
     # counting; a picture stands beside each of these
-    "chart-gap": (),  # which number is missing in the chart?
+    "chart-gap": ("start",),  # find 34 on this piece of the chart: which number belongs in the empty cell?
     "hop-on": ("start", "by", "hops"),  # start at 10, hop by 5, 3 times: where do you land?
     "ten-more": ("n",),  # 10 more than 34
     "ten-less": ("n",),  # 10 less than 34

@@ -111,7 +111,7 @@ def _chart(read: Callable[[Numbers], int], by: int, slips: Callable[[int], dict[
     def make(numbers: Numbers) -> Made:
         n = read(numbers)
         return Made(
-            Question("chart-gap"),
+            Question("chart-gap", {"start": n}),
             (number_part(n + by, 3),),
             (step("chart-step", n, by, n + by),),
             slips(n),
@@ -187,7 +187,7 @@ def _ten_on_chart(numbers: Numbers) -> Made:
     n = numbers["n"]
     by = -10 if numbers["s"] else 10
     return Made(
-        Question("chart-gap"),
+        Question("chart-gap", {"start": n}),
         (number_part(n + by, 3),),
         (step("chart-step", n, by, n + by),),
         {ErrorWayId("changes-ones"): str(n + by // 10)},
@@ -232,7 +232,7 @@ def _chart_move(numbers: Numbers) -> Made:
     """N is on a piece of the chart, the number a move away is missing."""
     n, by = _move(numbers)
     return Made(
-        Question("chart-gap"),
+        Question("chart-gap", {"start": n}),
         (number_part(n + by, 3),),
         (step("chart-step", n, by, n + by),),
         _move_errors(n, by),

@@ -156,6 +156,14 @@ def _whole(numbers: Numbers) -> tuple[int, int, int]:
     return a, b, a + b
 
 
+def _taken_and_left(a: int, b: int) -> tuple[int, int]:
+    """Which part is taken and which is left.
+
+    Where one part is twice the other only the larger may be left: 8 - 4 = 4 would use one number twice.
+    """
+    return (a, b) if (a + b) % 2 or b == 2 * a else (b, a)
+
+
 def _card(a: int, b: int, whole: int, hidden: tuple[str, ...] = ()) -> Figure:
     return Figure("family-card", {"w": whole, "a": a, "b": b, "hidden": hidden})
 
@@ -165,11 +173,11 @@ def _family_hard(a: int, b: int) -> float:
 
 
 def _family(numbers: Numbers) -> Made:
-    """All three numbers stand on the card; the take-away that leaves one part is to be written: [ ] - [ ] = 7."""
+    """All three numbers are given; the take-away that leaves one part is to be written: 7, 8, 15, [ ] - [ ] = 7."""
     a, b, whole = _whole(numbers)
-    take, left = (a, b) if (a + b) % 2 else (b, a)
+    take, left = _taken_and_left(a, b)
     return Made(
-        Row((GAP, "-", Gap("2"), "=", left)),
+        Row((a, ",", b, ",", whole, ",", GAP, "-", Gap("2"), "=", left)),
         (number_part(whole, 2), number_part(take, 2, "2")),
         (step("parts-and-whole", a, b, whole), step("think-addition", take, left, whole)),
         {PART_MINUS_WHOLE: f"{take} {whole}"},
@@ -195,7 +203,7 @@ def _family_part(numbers: Numbers) -> Made:
 def _family_turned(numbers: Numbers) -> Made:
     """8 - 15 = 7 was written; the take-away has to start with the whole."""
     a, b, whole = _whole(numbers)
-    take, left = (a, b) if (a + b) % 2 else (b, a)
+    take, left = _taken_and_left(a, b)
     return Made(
         Question("fix-turned-take-away", {"first": take, "second": whole, "left": left}),
         (number_part(whole, 2), number_part(take, 2, "2")),

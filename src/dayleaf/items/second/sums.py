@@ -1,0 +1,166 @@
+"""Rows and columns answered by trying numbers until the printed sum is true."""
+
+from __future__ import annotations
+
+from itertools import pairwise, permutations, product
+from typing import TYPE_CHECKING
+
+from dayleaf.items.model import Column, Gap, Row, Word
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from dayleaf.items.model import Item, Token
+
+LARGEST = 2000
+"""No answer of these skills is larger."""
+
+_WORTH = {"tens": 10, "ones": 1}
+
+
+def sum_answer(item: Item) -> str | None:
+    """The answer of a row or column of numbers; None for anything else."""
+    if isinstance(item.prompt, Column):
+        return _column(item.prompt)
+    if isinstance(item.prompt, Row) and _is_sum(item.prompt.tokens):
+        return _row(item, item.prompt.tokens)
+    return None
+
+
+def _is_sum(tokens: Sequence[Token]) -> bool:
+    """Numbers, signs, gaps and the words tens and ones; a number's name counts as a number."""
+    known = {*_WORTH, "number-name"}
+    numerals = any(
+        isinstance(token, int) or (isinstance(token, Word) and token.code == "number-name") for token in tokens
+    )
+    return numerals and all(token.code in known for token in tokens if isinstance(token, Word))
+
+
+def _row(item: Item, tokens: Sequence[Token]) -> str | None:
+    part = item.parts[0]
+    clauses = list(_clauses(tokens))
+    if part.kind == "compare":
+        return _compared(tokens)
+    if part.kind == "choice":
+        return _chosen(item, clauses[0])
+    if "=" not in tokens:
+        return _next_term(tokens)
+    gaps = [token.part for token in tokens if isinstance(token, Gap)]
+    if len(gaps) == 1:
+        open_clause = next(clause for clause in clauses if _has_gap(clause))
+        return next((str(n) for n in range(LARGEST) if _true(open_clause, {gaps[0]: n})), None)
+    return _two_gaps(item, clauses, gaps)
+
+
+def _has_gap(clause: Sequence[Token]) -> bool:
+    return any(isinstance(token, Gap) for token in clause)
+
+
+def _clauses(tokens: Sequence[Token]) -> Iterator[tuple[Token, ...]]:
+    clause: list[Token] = []
+    for sign in (*tokens, ","):
+        if sign == ",":
+            yield tuple(clause)
+            clause = []
+        else:
+            clause.append(sign)
+
+
+def _value(side: Sequence[Token], filled: Mapping[str, int]) -> int:
+    """Worth of one side, from left to right; numbers followed by tens or ones stand for a sum of places."""
+    total, sign, number = 0, 1, 0
+    for token in side:
+        if isinstance(token, Gap):
+            number = filled[token.part]
+        elif isinstance(token, int):
+            number = token
+        elif isinstance(token, Word) and token.code in _WORTH:
+            total += sign * number * _WORTH[token.code]
+            number = 0
+        elif isinstance(token, Word):
+            number = token.count or 0
+        else:
+            total += sign * number
+            sign, number = {"+": 1, "-": -1}[token], 0
+    return total + sign * number
+
+
+def _true(clause: Sequence[Token], filled: Mapping[str, int]) -> bool:
+    middle = clause.index("=")
+    return _value(clause[:middle], filled) == _value(clause[middle + 1 :], filled)
+
+
+def _compared(tokens: Sequence[Token]) -> str:
+    middle = next(place for place, token in enumerate(tokens) if isinstance(token, Gap))
+    difference = _value(tokens[:middle], {}) - _value(tokens[middle + 1 :], {})
+    return "=" if difference == 0 else "><"[difference < 0]
+
+
+def _chosen(item: Item, clause: Sequence[Token]) -> str | None:
+    """The sign that makes the sum true, or whether the sum is true."""
+    if not _has_gap(clause):
+        return "true" if _true(clause, {}) else "not-true"
+    fitting = [
+        option.code
+        for option in item.parts[0].options
+        if _true(tuple(option.code if isinstance(token, Gap) else token for token in clause), {})
+    ]
+    return fitting[0] if len(fitting) == 1 else None
+
+
+def _next_term(tokens: Sequence[Token]) -> str | None:
+    """A pattern of equal steps goes on."""
+    terms = [token for token in tokens if isinstance(token, int)]
+    steps = {second - first for first, second in pairwise(terms)}
+    if len(steps) != 1:
+        return None
+    return str(terms[-1] + steps.pop())
+
+
+def _two_gaps(item: Item, clauses: Sequence[tuple[Token, ...]], gaps: Sequence[str]) -> str | None:
+    """Two numbers are asked: two of those given, the two places, two equal ones, or what a check comes back to."""
+    if len(clauses) > 2:
+        given = [clause[0] for clause in clauses[:-1] if isinstance(clause[0], int)]
+        solutions = {pair for pair in permutations(given, 2) if _true(clauses[-1], dict(zip(gaps, pair, strict=True)))}
+    elif len(clauses) == 2:
+        start, taken = clauses[0][0], clauses[0][2]
+        solutions = {
+            (first, second)
+            for first, second in product(range(121), repeat=2)
+            if first == taken and second == start and _true(clauses[1], dict(zip(gaps, (first, second), strict=True)))
+        }
+    else:
+        places = item.format == "expanded"
+        solutions = {
+            (first, second)
+            for first, second in product(range(121), repeat=2)
+            if _true(clauses[0], dict(zip(gaps, (first, second), strict=True)))
+            and (first % 10 == 0 and second < 10 if places else first == second)
+        }
+    return " ".join(str(number) for number in solutions.pop()) if len(solutions) == 1 else None
+
+
+def _column(column: Column) -> str | None:
+    if column.hidden:
+        return _puzzle(column)
+    first, *others = column.rows
+    if column.sign == "+":
+        return next((str(n) for n in range(LARGEST) if n - sum(others) == first), None)
+    return next((str(n) for n in range(LARGEST) if n + sum(others) == first), None)
+
+
+def _puzzle(column: Column) -> str | None:
+    """Every filling of the hidden digits is tried; exactly one may be true."""
+    if column.shown is None:
+        return None
+    lines = [list(str(number)) for number in (*column.rows, column.shown)]
+    found: list[str] = []
+    for digits in product("0123456789", repeat=len(column.hidden)):
+        for (row, place), digit in zip(column.hidden, digits, strict=True):
+            lines[row][-1 - place] = digit
+        numbers = [int("".join(line)) for line in lines]
+        padded = any(len(line) > 1 and line[0] == "0" for line in lines)
+        total = sum(numbers[:-1]) if column.sign == "+" else numbers[0] - sum(numbers[1:-1])
+        if total == numbers[-1] and not padded:
+            found.append(" ".join(digits))
+    return found[0] if len(found) == 1 else None

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, islice
 from random import Random
 from typing import TYPE_CHECKING
 
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from dayleaf.core.ids import ErrorWayId, FormatId
     from dayleaf.course.model import Skill
     from dayleaf.items.model import Item
-    from dayleaf.items.rule import SkillRule
+    from dayleaf.items.rule import Fits, SkillRule
 
 POOL = 48
 """How many candidates are looked at for a page of up to twelve items; four a place for a longer one."""
@@ -137,7 +137,7 @@ def _pools(
     for format_id, count in wanted.items():
         limit = max(16, size * count // total)
         numbers = _numbers(skill, format_id, rule=rule, rng=rng, avoided=avoided, size=limit)
-        made[format_id] = [make(skill, format_id, one) for _, one in zip(range(limit), numbers, strict=False)]
+        made[format_id] = [make(skill, format_id, one) for one in _some(numbers, limit, rule.half)]
     ways = tuple(dict.fromkeys(way for items in made.values() for item in items for way in item.errors))
     pairs = tuple(combinations((None, *ways), 2))
     everything = (1 << len(pairs)) - 1
@@ -156,6 +156,21 @@ def _pools(
         for format_id, items in made.items()
     }
     return pools, (everything, ours)
+
+
+def _some(numbers: Iterator[dict[str, int]], limit: int, half: Fits | None) -> Iterator[dict[str, int]]:
+    """The first `limit` numbers; with a half to keep, as many of either side as there are."""
+    if half is None:
+        yield from islice(numbers, limit)
+        return
+    room = Counter({True: limit // 2, False: limit // 2})
+    for one in numbers:
+        side = half(one)
+        if room[side]:
+            room[side] -= 1
+            yield one
+        if not room[True] and not room[False]:
+            return
 
 
 def _parted(item: Item, pairs: Sequence[tuple[ErrorWayId | None, ErrorWayId | None]]) -> int:

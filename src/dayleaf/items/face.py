@@ -20,18 +20,25 @@ def face(item: Item) -> str:
     """
     prompt = item.prompt
     if isinstance(prompt, Row):
-        row = "".join(_sign(token) for token in prompt.tokens)
+        row = sum_face(prompt)
         return row if any(isinstance(token, int) for token in prompt.tokens) else f"{row}{_picture(item)}"
     if isinstance(prompt, Column):
         digits = "" if not prompt.hidden else f"?{prompt.hidden}"
-        shown = "_" if prompt.shown is None else f"_({prompt.shown})"
-        return prompt.sign.join(str(row) for row in prompt.rows) + "=" + shown + digits
+        shown = "" if prompt.shown is None else f"({prompt.shown})"
+        return f"{sum_face(prompt)}{shown}{digits}"
     if isinstance(prompt, Story):
         told = ",".join(f"{name}={value}" for name, value in prompt.values.items())
         return f"{prompt.cell}:{prompt.noun}:{told}"
     asked = ",".join(f"{name}={value}" for name, value in prompt.values.items())
     options = ",".join(option.code for part in item.parts for option in part.options)
     return f"{prompt.code}:{asked}:{_picture(item)}:{options}"
+
+
+def sum_face(prompt: Row | Column) -> str:
+    """A row or column as one line with _ for each gap."""
+    if isinstance(prompt, Row):
+        return "".join(_sign(token) for token in prompt.tokens)
+    return prompt.sign.join(str(row) for row in prompt.rows) + "=_"
 
 
 def _picture(item: Item) -> str:

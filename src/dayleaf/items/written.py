@@ -1,0 +1,97 @@
+"""A problem typed in with what the child wrote: `62-38=36`, `8+□=13: 4`, `39 < 42`."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from dayleaf.core.errors import DayleafError
+from dayleaf.items.built import rule_of
+from dayleaf.items.domain import domain_of_rule
+from dayleaf.items.face import sum_face
+from dayleaf.items.make import make
+from dayleaf.items.model import Column, Row
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from dayleaf.core.ids import FormatId, SkillId
+    from dayleaf.course.model import Skill
+    from dayleaf.items.model import Item
+
+_SIGNS = str.maketrans({"−": "-", "–": "-", "×": "x", "÷": "/", "□": "_", "?": "_", "☐": "_"})
+_COMPARISON = re.compile(r"(\d+)([<>=])(\d+)")
+_PLAIN = re.compile(r"([\d+\-]+)=(\d+)")
+
+
+class NotAnItem(DayleafError):
+    """A typed line that is no problem of the skill."""
+
+    def __init__(self, *, skill: SkillId, text: str, why: str) -> None:
+        self.skill = skill
+        self.text = text
+        self.why = why
+        super().__init__(f"“{text}” {why}.")
+
+
+def read_written(skill: Skill, text: str) -> tuple[Item, str]:
+    """The item that was asked and the child's answer, in canonical form.
+
+    Three shapes are read: a sum with the child's result (`62-38=36`), a sum with a gap and the child's number
+    after a colon (`8+□=13: 4`; ? and _ stand for □ too), and two numbers with the child's sign (`39 > 42`).
+    Spaces and the printed signs − × ÷ are accepted. Several gaps are filled by numbers with spaces between.
+
+    Raises:
+        NotBuilt: the skill cannot be made yet.
+        NotAnItem: the line has no such shape, or its numbers do not belong to the skill.
+    """
+    asked, answer = _parted(skill, text)
+    found = _faces(skill.id, skill.item_rule or "").get(asked)
+    if found is None:
+        why = f"is not a problem of {skill.id}: its numbers are outside the rule"
+        raise NotAnItem(skill=skill.id, text=text, why=why)
+    format_id, numbers = found
+    item = make(skill, format_id, numbers)
+    if len(answer.split()) != len(item.parts):
+        raise NotAnItem(skill=skill.id, text=text, why=f"needs {len(item.parts)} answers after the colon")
+    return item, answer
+
+
+def _parted(skill: Skill, text: str) -> tuple[str, str]:
+    """What was asked, as a face, and what was answered."""
+    line, colon, after = text.translate(_SIGNS).partition(":")
+    asked = "".join(line.split())
+    if colon:
+        answers = after.split()
+        if not answers or not all(re.fullmatch(r"\d+|[<>=+\-]", answer) for answer in answers):
+            raise NotAnItem(skill=skill.id, text=text, why="has no number after the colon")
+        return asked, " ".join(_canonical(answer) for answer in answers)
+    if plain := _PLAIN.fullmatch(asked):
+        return f"{plain[1]}=_", _canonical(plain[2])
+    if compared := _COMPARISON.fullmatch(asked):
+        return f"{compared[1]}_{compared[3]}", compared[2]
+    raise NotAnItem(skill=skill.id, text=text, why="cannot be read; write it as 62-38=36, or with a gap as 8+□=13: 4")
+
+
+def _canonical(answer: str) -> str:
+    return str(int(answer)) if answer.isdigit() else answer
+
+
+@lru_cache(maxsize=64)
+def _faces(skill_id: SkillId, rule_text: str) -> Mapping[str, tuple[FormatId, dict[str, int]]]:
+    """Every row and plain column of a skill by what it asks, the first format that asks it first."""
+    rule = rule_of(skill_id)
+    domain = domain_of_rule(rule_text)
+    faces: dict[str, tuple[FormatId, dict[str, int]]] = {}
+    for format_id, maker in rule.formats.items():
+        fits = rule.fits.get(format_id)
+        for place in range(len(domain)):
+            numbers = domain.numbers(place)
+            if fits is not None and not fits(numbers):
+                continue
+            prompt = maker(numbers).prompt
+            if not isinstance(prompt, (Row, Column)) or (isinstance(prompt, Column) and prompt.shown is not None):
+                break
+            faces.setdefault(sum_face(prompt), (format_id, numbers))
+    return faces

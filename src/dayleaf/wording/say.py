@@ -12,6 +12,7 @@ from dayleaf.items.model import Column, Gap, Question, Row, Story, Word
 from dayleaf.wording.instructions import instruction_for, instruction_for_many
 from dayleaf.wording.languages import check_language, languages_of
 from dayleaf.wording.nouns import noun
+from dayleaf.wording.numbers import number_name
 from dayleaf.wording.stories import story_lines
 from dayleaf.wording.tables import NoWords, entry, has, phrase
 from dayleaf.wording.template import MINUS, fill
@@ -38,11 +39,13 @@ _SENTENCE = re.compile(r"(?<=[.?:]) (?=[A-Z¿])")
 
 
 def word_of(code: str, lang: str, count: int | None = None) -> str:
-    """A word of a row: one of it after 1, many otherwise.
+    """A word of a row: one of it after 1, many otherwise; `number-name` is the name of the count itself.
 
     Raises:
         NoWords: the language has none.
     """
+    if code == "number-name" and count is not None:
+        return number_name(count, lang)
     if has("word", code, lang) or has("noun", code, lang):
         said = entry("word", code, lang) if has("word", code, lang) else entry("noun", code, lang)
         if isinstance(said, str):

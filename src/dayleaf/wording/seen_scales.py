@@ -87,7 +87,8 @@ def _hops(look: Look) -> list[str]:
     for k, (start, end) in enumerate(pairwise(stops)):
         label = labels[k] if k < len(labels) else ""
         last = k == len(stops) - 2 and look.n("blank_end")
-        said = look.say("hop-open", **{"from": start}) if last else look.say("hop", **{"from": start, "to": end})
+        code = "hop-open" if last else "hop-box" if label == "?" else "hop"
+        said = look.say(code, **{"from": start, "to": end})
         told.append(f"{said} {label}." if label not in {"", "?"} else said)
     return told
 
@@ -223,14 +224,24 @@ def table(look: Look) -> str:
     return " ".join(look.say("chart-row", pieces=look.list(row)) for row in told)
 
 
-def graph(look: Look) -> str:
-    """The groups of a picture graph or bar graph, counted, or one by one where a number is asked."""
-    piece = "picture" if look.word("icon") or look.n("each") else "step"
+def _groups(look: Look, piece: str) -> str:
     told = []
     for label, n in zip(look.words("labels"), look.ns("data"), strict=True):
         said = look.pieces((piece, max(n, 0))) if look.asked else str(n)
         told.append(look.say("named-list", name=look.name(label), pieces=said))
     return " ".join(told)
+
+
+def picture_graph(look: Look) -> str:
+    """The groups, counted, or picture by picture where a number is asked."""
+    each = look.n("each", 1)
+    said = _groups(look, "picture")
+    return said if each == 1 else f"{said} {look.say('each', n=each)}"
+
+
+def bar_graph(look: Look) -> str:
+    """The groups, counted, or step by step of each bar where a number is asked."""
+    return _groups(look, "step")
 
 
 def line_plot(look: Look) -> str:

@@ -76,7 +76,7 @@ def ten_frame(look: Look) -> str:
     used = 10 + b if look.n("apart") else a + b
     frames = look.n("frames") or (2 if used > 10 else 1)
     if not look.asked:
-        said = look.say("frames", frames=frames, a=a, b=b)
+        said = look.say("frames-rings" if b else "frames", frames=frames, a=a, b=b)
         return f"{said} {look.say('crossed', n=crossed)}" if crossed else said
     gap = 10 - a if look.n("apart") and b else 0
     rest = 10 * frames - a - b - gap
@@ -216,9 +216,7 @@ def bar_model(look: Look) -> str:
     a, b = look.n("a"), look.n("b")
     shown = {"a": a, "b": b, "difference": a - b}
     told = {name: box if name in hidden else value for name, value in shown.items()}
-    if "difference" not in hidden and ("a" in hidden or "b" in hidden):
-        return look.say("compare", p=names[0], q=names[1], **told)
-    return look.say("compare", p=names[0], q=names[1], **{**told, "difference": box})
+    return look.say("compare", p=names[0], q=names[1], **told)
 
 
 _CURVED: Final = frozenset({"circle", "oval", "half-circle", "drop", "heart"})

@@ -5,9 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 
+from dayleaf.wording.say import text_of
+from dayleaf.wording.ways import try_next, way_phrase
+
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
+    from dayleaf.learner.seen import Seen
+
+NAMED: Final = 3
+"""So many skills are named in a sentence; the others are counted."""
 NUMBER_WORDS: Final = (
     *("no", "one", "two", "three", "four", "five", "six"),
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -43,6 +51,62 @@ def why_back(reason: Reason, *, day: date) -> str:
 def count_word(n: int) -> str:
     """Numbers up to twelve as words, later ones in digits."""
     return NUMBER_WORDS[n] if 0 <= n < len(NUMBER_WORDS) else str(n)
+
+
+def seen_sentences(seen: Seen) -> str:
+    """What was seen and what to do about it, before anybody knows what comes next."""
+    return two_sentences(seen, ())
+
+
+def two_sentences(seen: Seen, tomorrow: Sequence[str], *, when: str = "Tomorrow") -> str:
+    """What was seen, and what `when` brings: at most two sentences.
+
+    `tomorrow` are the titles of the skills to name in the second sentence (those that come back, or those that
+    newly do); where there are none and nothing is to be done, only the first sentence is said.
+    """
+    first, second = _what_was_seen(seen), _what_comes(seen, tomorrow, when)
+    return f"{first} {second}" if second else first
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in quotes, the first three of them: “A”, “B”, “C” and two more."""
+    shown = [f"“{name}”" for name in names[:NAMED]]
+    more = len(names) - len(shown)
+    if more:
+        shown.append(f"{count_word(more)} more")
+    return shown[0] if len(shown) == 1 else ", ".join(shown[:-1]) + f" and {shown[-1]}"
+
+
+def _what_was_seen(seen: Seen) -> str:
+    if seen.seen == "habit" and seen.error is not None:
+        telling = len(seen.evidence) if len(seen.evidence) > 1 else seen.fitting
+        share = f"{count_word(telling)} of {count_word(seen.could_show)}".capitalize()
+        return f"{share} show the same habit: {way_phrase(seen.error, 'en')}."
+    if seen.of == 0:
+        return "There is no answer to look at yet."
+    if seen.wrong == 0:
+        return "This answer is right." if seen.of == 1 else f"All {count_word(seen.of)} are right."
+    wrong = "This answer" if seen.of == 1 else f"{count_word(seen.wrong)} of {count_word(seen.of)}".capitalize()
+    was = "is" if seen.wrong == 1 else "are"
+    if seen.seen == "slip":
+        return f"{wrong} {was} wrong, which looks like {'a slip' if seen.wrong == 1 else 'slips'}."
+    if not seen.rivals:
+        return f"{wrong} {was} wrong, in no way that we know; we can’t tell why yet."
+    ways = " or ".join(way_phrase(way, "en") for way in seen.rivals[:2])
+    return f"{wrong} {was} wrong, which may be {ways}; we can’t tell yet."
+
+
+def _what_comes(seen: Seen, tomorrow: Sequence[str], when: str) -> str:
+    back = f"{listed(tomorrow)} {'comes' if len(tomorrow) == 1 else 'come'} back" if tomorrow else ""
+    if seen.seen == "habit" and seen.error is not None:
+        act = try_next(seen.error, "en").rstrip(".")
+        act = f"before the page: {act[0].lower()}{act[1:]}"
+    elif seen.ask is not None:
+        act = f"ask {text_of(seen.ask, 'en')}, which would tell more"
+    else:
+        act = ""
+    said = "; ".join(piece for piece in (act, back) if piece)
+    return f"{when}, {said}." if said else ""
 
 
 def _last_time(reason: Reason, day: date) -> str:

@@ -27,9 +27,9 @@ TABLE = (
 )
 
 
-def box(n: int, part: str, kind: BoxKind, answer: str) -> Box:
+def box(n: int, part: str, kind: BoxKind, answer: str, code: str = "") -> Box:
     return Box(
-        id=f"{n}.{part}.{answer}", item=n, part=part, role="answer", kind=kind, x=0, y=0, w=12, h=14, answer=answer
+        id=f"{n}.{part}.{code}", item=n, part=part, role="answer", kind=kind, x=0, y=0, w=12, h=14, answer=answer
     )
 
 
@@ -84,20 +84,21 @@ FRONT = page(
     tuple(take_away(n, row) for n, row in enumerate(TABLE, start=1)),
     tuple(box for n, row in enumerate(TABLE, start=1) for box in digits(n, str(row[2]))),
 )
+CORNERED = ("square", "circle", "oblong", "ring")
 BACK = page(
     (
-        plain(7, "B"),
+        plain(7, "73", **{"says-in-order": "703"}),
         plain(8, "<", **{"sign-turned": ">"}),
         plain(9, "5 12", **{"tens-first": "12 5"}),
         plain(10, ""),
-        plain(11, "A C"),
+        plain(11, "square oblong"),
     ),
     (
-        *(box(7, "a", "circle", mark) for mark in ("", "1", "")),
+        *(box(7, "a", "circle", mark, code) for mark, code in (("", "37"), ("1", "73"), ("", "703"))),
         box(8, "a", "compare", "<"),
         *digits(9, "5", "tens"),
         *digits(9, "12", "ones"),
-        *(box(11, "a", "tick", mark) for mark in ("1", "", "1", "")),
+        *(box(11, "a", "tick", mark, code) for mark, code in zip(("1", "", "1", ""), CORNERED, strict=True)),
     ),
     kind="back",
     number=2,
@@ -152,8 +153,25 @@ def test_a_wrong_item_may_be_named_without_what_was_written() -> None:
 def test_options_are_typed_by_letter_and_signs_and_parts_as_written() -> None:
     marks = mark_sheet(SHEET, parse_entry(SHEET, right_except="7=c;8=>;9=12 5;11=bd"))
 
-    assert [mark.answer for mark in marks if mark.state == "wrong"] == ["C", ">", "12 5", "B D"]
-    assert [mark.errors for mark in marks if mark.state == "wrong"] == [(), ("sign-turned",), ("tens-first",), ()]
+    assert [mark.answer for mark in marks if mark.state == "wrong"] == ["703", ">", "12 5", "circle ring"]
+    assert [mark.errors for mark in marks if mark.state == "wrong"] == [
+        ("says-in-order",),
+        ("sign-turned",),
+        ("tens-first",),
+        (),
+    ]
+
+
+def test_options_may_be_typed_by_their_codes_too_in_any_order() -> None:
+    marks = mark_sheet(SHEET, parse_entry(SHEET, right_except="7=37;11=ring circle"))
+
+    assert [mark.answer for mark in marks if mark.state == "wrong"] == ["37", "circle ring"]
+
+
+def test_all_the_right_letters_in_another_order_are_the_right_answer() -> None:
+    assert problems(right_except="11=C A") == [
+        "item 11: C A is the right answer; leave the item out if the child wrote it"
+    ]
 
 
 def test_items_worked_together_count_as_helped() -> None:
@@ -222,6 +240,12 @@ def test_marking_with_the_key_itself_is_refused_item_by_item() -> None:
     every = Entry(wrong={n: asked.item.answer for n, asked in asked_items([FRONT]).items()})
 
     assert len(entry_problems([FRONT], every)) == 6
+
+
+def test_an_entry_with_nothing_written_is_refused() -> None:
+    assert [str(problem) for problem in entry_problems(SHEET, Entry(wrong={7: " "}))] == [
+        "item 7: says nothing; give what the child wrote"
+    ]
 
 
 def test_two_letters_for_one_ring_are_refused() -> None:

@@ -7,7 +7,6 @@ from itertools import zip_longest
 from typing import TYPE_CHECKING, Final
 
 from dayleaf.core.errors import DayleafError
-from dayleaf.items.built import NotBuilt, rule_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -24,11 +23,12 @@ class NotAnAnswer(DayleafError):
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """One place of an item: `size` counts digit boxes, or the options to ring or tick."""
+    """One place of an item: `size` counts its boxes; `options` are the codes to ring or tick, A first."""
 
     part: str
     kind: BoxKind
     size: int
+    options: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +38,6 @@ class AskedItem:
     item: MapItem
     spots: tuple[Spot, ...]
     with_parent: bool
-    options: tuple[str, ...] = ()
-    """The codes of the options, in order, where the item has one place to ring or tick and they are known."""
 
 
 def asked_items(pages: Iterable[PageMap]) -> dict[int, AskedItem]:
@@ -48,13 +46,7 @@ def asked_items(pages: Iterable[PageMap]) -> dict[int, AskedItem]:
     for page in pages:
         for item in page.items:
             boxes = [box for box in page.boxes if box.item == item.n and box.role == "answer"]
-            spots = _spots(boxes)
-            asked[item.n] = AskedItem(
-                item=item,
-                spots=spots,
-                with_parent=page.kind == "together",
-                options=_options_of(item) if len(spots) == 1 and spots[0].kind in {"circle", "tick"} else (),
-            )
+            asked[item.n] = AskedItem(item=item, spots=_spots(boxes), with_parent=page.kind == "together")
     return dict(sorted(asked.items()))
 
 
@@ -68,16 +60,14 @@ def read_typed(asked: AskedItem, typed: str) -> str:
         NotAnAnswer: no child could have left this in the places of the item.
     """
     spots, text = asked.spots, " ".join(typed.replace("−", "-").split())
+    if not text:
+        raise NotAnAnswer("says nothing; give what the child wrote")
     if not spots:
         raise NotAnAnswer("is drawn, built or told; give its number alone")
-    if len(spots) == 1 and spots[0].kind in {"circle", "tick"}:
-        return _options(asked, text)
-    words = text.split(" ")
+    words = [text] if len(spots) == 1 else text.split(" ")
     if len(words) != len(spots):
         raise NotAnAnswer(f"has {len(spots)} places; “{typed}” fills {len(words)}")
-    for spot, word in zip(spots, words, strict=True):
-        _check_word(spot, word)
-    return text
+    return " ".join(_read_word(spot, word) for spot, word in zip(spots, words, strict=True))
 
 
 def same_answer(first: str, second: str) -> bool:
@@ -103,48 +93,51 @@ def _bare(word: str) -> str:
     return word.lstrip("0") or "0" if word.isdigit() else word
 
 
-def _check_word(spot: Spot, word: str) -> None:
+def _read_word(spot: Spot, word: str) -> str:
+    if spot.kind in {"circle", "tick"}:
+        return _read_options(spot, word)
     if spot.kind == "compare":
         if word not in {"<", ">", "="}:
             raise NotAnAnswer(f"is answered by <, > or =; “{word}” is none of them")
-    elif spot.kind == "digit":
-        if not (word.isascii() and word.isdigit()):
-            raise NotAnAnswer(f"is answered in digits; “{word}” is not a number")
-        if len(word) > spot.size + SQUEEZED_IN:
-            boxes = "box" if spot.size == 1 else "boxes"
-            raise NotAnAnswer(f"has {spot.size} digit {boxes}; “{word}” does not fit")
+        return word
+    if not (word.isascii() and word.isdigit()):
+        raise NotAnAnswer(f"is answered in digits; “{word}” is not a number")
+    if len(word) > spot.size + SQUEEZED_IN:
+        boxes = "box" if spot.size == 1 else "boxes"
+        raise NotAnAnswer(f"has {spot.size} digit {boxes}; “{word}” does not fit")
+    return word
 
 
-def _options(asked: AskedItem, text: str) -> str:
-    spot = asked.spots[0]
-    if text in asked.options:
-        return text
-    chosen = text.replace(" ", "").upper()
-    letters = [chr(ord("A") + index) for index in range(spot.size)]
-    if any(letter not in letters for letter in chosen) or len(set(chosen)) < len(chosen) or not chosen:
-        words = set(text.split(" "))
-        if spot.kind == "tick" and words <= set(asked.options):
-            return " ".join(code for code in asked.options if code in words)
-        raise NotAnAnswer(f"is answered by a letter from A to {letters[-1]}; “{text}” is not one of them")
+def _read_options(spot: Spot, text: str) -> str:
+    words = text.split(" ")
+    letters = {chr(ord("A") + index): code for index, code in enumerate(spot.options)}
+    if all(word in spot.options for word in words):
+        chosen = set(words)
+    else:
+        typed = "".join(words).upper()
+        if not set(typed) <= set(letters):
+            raise NotAnAnswer(f"is answered by a letter from A to {max(letters)}; “{text}” is not one of them")
+        chosen = {letters[letter] for letter in typed}
     if spot.kind == "circle" and len(chosen) > 1:
         raise NotAnAnswer(f"has one letter to ring; “{text}” are {len(chosen)}")
-    codes = asked.options or letters
-    return " ".join(code for letter, code in zip(letters, codes, strict=False) if letter in chosen)
-
-
-def _options_of(item: MapItem) -> tuple[str, ...]:
-    """The option codes, made again from the item's numbers; () unless they belong to the printed answer."""
-    try:
-        made = rule_of(item.skill).formats[item.format](item.numbers)
-    except (NotBuilt, KeyError):
-        return ()
-    if " ".join(part.answer for part in made.parts) != item.answer:
-        return ()
-    return tuple(option.code for option in made.parts[0].options)
+    return " ".join(code for code in spot.options if code in chosen)
 
 
 def _spots(boxes: Sequence[Box]) -> tuple[Spot, ...]:
     parts: dict[str, list[Box]] = {}
     for box in boxes:
         parts.setdefault(box.part, []).append(box)
-    return tuple(Spot(part=part, kind=found[0].kind, size=len(found)) for part, found in parts.items())
+    return tuple(
+        Spot(
+            part=part,
+            kind=found[0].kind,
+            size=len(found),
+            options=tuple(_code(box) for box in found) if found[0].kind in {"circle", "tick"} else (),
+        )
+        for part, found in parts.items()
+    )
+
+
+def _code(box: Box) -> str:
+    """The option's code: what a box to ring or tick is called after its item and part."""
+    return box.id.removeprefix(f"{box.item}.{box.part}.")

@@ -5,24 +5,32 @@ Everything printed passes through here as a value; the typesetter receives it as
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.figures.draw import draw
 from dayleaf.items.model import Column, Gap, Row, Story, Word
 from dayleaf.sheets.columns import SIGNS, Cell, lines_of_column, trades_of
-from dayleaf.wording import nouns, pictures, say
+from dayleaf.wording import pictures, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from dayleaf.items.model import Figure, Item, Option, Part
+    from dayleaf.items.model import Figure, Item, Option, Part, Token
     from dayleaf.sheets.model import Block, BoxKind, BoxRole, PageSpec, Placed
 
 Data = dict[str, Any]
 LETTERS: Final = "ABCDEFGHJK"
 TRUE_SIZE: Final = frozenset({"coins", "ruler-cm", "ruler-in", "objects-line"})
 """Pictures that are measured on paper: never scaled."""
+
+SHORT_LABEL: Final = 3
+"""Labels of at most so many letters stand side by side, longer ones under each other."""
+
+OPERATION: Final = re.compile(r"(?<=\d) ([+−×÷=<>]) (?=[\d□])")
+UNBROKEN: Final = "\u00a0\\1\u00a0"
+"""A sum in a sentence is not broken at the end of a line."""
 
 SHRINKS_TO: Final = 0.8
 """Other pictures may shrink to this part of their size to stand beside one another."""
@@ -108,7 +116,9 @@ def figure_data(figure: Figure, lang: str) -> Data:
 def _prompt(prefix: str, item: Item, lang: str) -> Data:
     prompt = item.prompt
     if isinstance(prompt, Row):
-        return {"kind": "row", "tokens": [_token(prefix, item, token, lang) for token in prompt.tokens]}
+        groups = [[_token(prefix, item, token, lang) for token in group] for group in groups_of(prompt)]
+        words = [token["v"] for group in groups for token in group if token["t"] == "word"]
+        return {"kind": "row", "groups": groups, "stacked": len(groups) > 1 and max(map(len, words)) > SHORT_LABEL}
     if isinstance(prompt, Column):
         trades = trades_of(prompt)
         lines = [
@@ -116,17 +126,35 @@ def _prompt(prefix: str, item: Item, lang: str) -> Data:
             for line in lines_of_column(item, prompt)
         ]
         return {"kind": "column", "lines": lines}
-    lines_said = list(say.lines_of(item, lang))
+    lines_said = [OPERATION.sub(UNBROKEN, line) for line in say.lines_of(item, lang)]
     if isinstance(prompt, Story):
         return {"kind": "story", "lines": lines_said, "unit": _unit(prompt, item, lang)}
     return {"kind": "question", "lines": lines_said}
 
 
+def groups_of(row: Row) -> list[list[Token]]:
+    """A row cut into pieces that stay together: a blank with its label, or a blank with the sentence after it.
+
+    An equation or a pattern is one piece; only a list of labels and blanks without any sign is cut.
+    """
+    tokens = list(row.tokens)
+    blanks = sum(isinstance(token, Gap) for token in tokens)
+    if blanks < 2 or any(isinstance(token, str) for token in tokens):
+        return [tokens]
+    groups: list[list[Token]] = [[]]
+    for index, token in enumerate(tokens):
+        before_blank = index + 1 < len(tokens) and isinstance(tokens[index + 1], Gap)
+        begins = isinstance(token, Gap) if isinstance(tokens[0], Gap) else before_blank
+        if begins and any(isinstance(one, Gap) for one in groups[-1]):
+            groups.append([])
+        groups[-1].append(token)
+    return groups
+
+
 def _unit(story: Story, item: Item, lang: str) -> str:
     """The word after the answer boxes: the thing counted, as many as the answer says."""
     first = item.parts[0].answer if item.parts else ""
-    noun = nouns.noun(story.unit or story.noun, lang)
-    return noun.one if first == "1" else noun.many
+    return say.word_of(story.unit or story.noun, lang, 1 if first == "1" else 2)
 
 
 def _token(prefix: str, item: Item, token: object, lang: str) -> Data:
@@ -158,7 +186,7 @@ def _parts_after(item: Item) -> list[Part]:
     """The parts that do not stand inside the row or the column."""
     if isinstance(item.prompt, Row):
         inside = {token.part for token in item.prompt.tokens if isinstance(token, Gap)}
-        return [part for part in item.parts if part.id not in inside]
+        return [part for part in item.parts if part.id not in inside or part.kind in ("choice", "many")]
     if isinstance(item.prompt, Column):
         return [part for part in item.parts if part.kind != "digits"]
     return list(item.parts)
@@ -171,17 +199,21 @@ def _part(prefix: str, item: Item, part: Part, lang: str) -> Data:
         return {"kind": "digits", "boxes": boxes}
     if part.kind == "compare":
         return {"kind": "compare", "id": start, "v": part.answer}
-    options = [
-        {
-            "id": f"{start}.{option.code}",
-            "letter": LETTERS[index],
-            "text": "" if option.figure else _option_text(option, lang, item),
-            "figure": figure_data(option.figure, lang) if option.figure else None,
-            "right": option_is_right(part, option),
-        }
-        for index, option in enumerate(part.options)
-    ]
-    return {"kind": part.kind, "options": options}
+    return {"kind": part.kind, "options": [_option(start, item, part, n, lang) for n in range(len(part.options))]}
+
+
+def _option(start: str, item: Item, part: Part, index: int, lang: str) -> Data:
+    """One option; where it only names a letter of the picture, the letter itself is what is ringed."""
+    option = part.options[index]
+    words = "" if option.figure else _option_text(option, lang, item)
+    bare = not words and not option.figure
+    return {
+        "id": f"{start}.{option.code}",
+        "letter": "" if bare else LETTERS[index],
+        "text": LETTERS[index] if bare else words,
+        "figure": figure_data(option.figure, lang) if option.figure else None,
+        "right": option_is_right(part, option),
+    }
 
 
 def _option_text(option: Option, lang: str, item: Item) -> str:

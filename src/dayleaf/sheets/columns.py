@@ -103,7 +103,8 @@ def lines_of_column(item: Item, column: Column) -> tuple[Line, ...]:
             cells[width - 1 - digits] = Cell("text", SIGNS.get(column.sign, column.sign))
         lines.append(Line(tuple(cells)))
     if column.hidden:
-        lines.append(Line(tuple(_written(result_of(column), width, row=len(column.rows), hidden=hidden)), ruled=True))
+        result = result_of(column) if column.shown is None else column.shown
+        lines.append(Line(tuple(_written(result, width, row=len(column.rows), hidden=hidden)), ruled=True))
         return tuple(lines)
     if column.shown is not None:
         lines.append(Line(tuple(_written(column.shown, width, row=len(column.rows), hidden={})), ruled=True))

@@ -58,10 +58,18 @@ def _signs_of_all(faces: tuple[str, ...]) -> frozenset[int]:
 
 
 def unprintable(text: str, *, faces: tuple[str, ...] = (CHILD_FACE, *ADULT_FACES)) -> tuple[str, ...]:
-    """The signs of `text` that at least one of `faces` lacks, each once, in order of appearance."""
+    """The signs of `text` that at least one of `faces` lacks, each once, in order of appearance.
+
+    A letter with marks counts as there when its pieces are (Unicode normal form D): the typesetter joins them.
+    """
     have = _signs_of_all(faces)
-    missing = [sign for sign in text if ord(sign) not in have or unicodedata.category(sign) in _NEVER]
-    return tuple(dict.fromkeys(missing))
+    return tuple(dict.fromkeys(sign for sign in text if not _can_print(sign, have)))
+
+
+def _can_print(sign: str, have: frozenset[int]) -> bool:
+    if unicodedata.category(sign) in _NEVER:
+        return False
+    return ord(sign) in have or all(ord(piece) in have for piece in unicodedata.normalize("NFD", sign))
 
 
 def check_printable(texts: Iterable[str], *, faces: tuple[str, ...]) -> None:

@@ -16,6 +16,9 @@ PAPER: Final[dict[Paper, tuple[float, float]]] = {"letter": (215.9, 279.4), "a4"
 """US Letter (ANSI/ASME Y14.1) and A4 (ISO 216)."""
 
 MARGIN: Final = 18.0
+NUMBER_GUTTER: Final = 11.0
+"""The narrow column that holds an item's number."""
+
 BODY_TOP: Final = 33.0
 BODY_BOTTOM: Final = 30.0
 """Clear of the second copy of the code with its quiet zone."""

@@ -9,7 +9,7 @@ from dayleaf.core.errors import DayleafError
 from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, steps_data, texts_of
 from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
 from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
-from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER, sizes_of
+from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, NUMBER_GUTTER, PAPER, sizes_of
 from dayleaf.sheets.guides import TRIES, guide_data
 from dayleaf.sheets.ids import code_text
 from dayleaf.sheets.model import Box, MapItem, PageMap, Typeset
@@ -27,11 +27,16 @@ _SLACK: Final = 0.05
 
 
 class PageTooFull(DayleafError):
-    """A side holds more than fits; take fewer items, or a compact look."""
+    """A side holds more than fits.
 
-    def __init__(self, *, page: int, over: float, items: int) -> None:
-        self.page, self.over, self.items = page, over, items
-        super().__init__(f"Side {page} is too full by {over:.0f} mm: take fewer than its {items} items.")
+    `over` says by how many millimetres, `items` how many items were asked for and `fits` how many of them,
+    from the first on, do fit (0 where that is not known).
+    """
+
+    def __init__(self, *, page: int, over: float, items: int, fits: int = 0) -> None:
+        self.page, self.over, self.items, self.fits = page, over, items, fits
+        room = f"there is room for {fits}" if fits else "take fewer"
+        super().__init__(f"Side {page} is too full by {max(1, round(over))} mm with its {items} items: {room}.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +63,7 @@ def typeset_pages(sheets: Sequence[SheetSpec], look: Look) -> Typeset:
     """
     sides = _sides(sheets, look)
     pdf, found = press("pages", _document(sides, look, mode="child"), labels=("box", "side"))
-    _check_room(sides, found["side"])
+    _check_room(sides, found, look)
     spots = {(spot["page"], spot["id"]): spot for spot in found["box"]}
     maps = tuple(_map_of(side, index + 1, look, spots) for index, side in enumerate(sides) if side.spec)
     return Typeset(finished(pdf, two_sided=len(sides) > 1), maps)
@@ -72,8 +77,8 @@ def typeset_key(sheets: Sequence[SheetSpec], look: Look) -> bytes:
     Raises: as `typeset_pages`.
     """
     sides = _sides(sheets, look)
-    pdf, found = press("pages", _document(sides, look, mode="key"), labels=("side",))
-    _check_room(sides, found["side"])
+    pdf, found = press("pages", _document(sides, look, mode="key"), labels=("box", "side"))
+    _check_room(sides, found, look)
     return finished(pdf, two_sided=len(sides) > 1)
 
 
@@ -112,7 +117,7 @@ def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key
         "date": furniture.page_word("Date", look.lang),
         "done": furniture.page_word("You are done", look.lang),
         "key": furniture.page_word("Answer key", look.lang),
-        "wrong": furniture.page_word("wrong-answer", look.lang),
+        "wrong": furniture.page_word("tell-us", look.lang),
         "how": furniture.page_word("how-each-goes", look.lang),
     }
     how = [steps_data(side.spec, look.lang) for side in sides if side.spec] if mode == "key" else []
@@ -125,6 +130,7 @@ def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key
         "left": look.left_handed,
         "paper": size_mm,
         "margin": MARGIN,
+        "gutter": NUMBER_GUTTER,
         "top": BODY_TOP,
         "bottom": BODY_BOTTOM,
         "size": asdict(sizes_of(look)),
@@ -157,12 +163,19 @@ def _page(side: _Side, size_mm: tuple[float, float], *, done: bool) -> Data:
     }
 
 
-def _check_room(sides: Sequence[_Side], measured: Sequence[dict[str, float]]) -> None:
-    for one in measured:
-        over = max(one["over"], one["wide"])
-        spec = sides[int(one["side"])].spec
+def _check_room(sides: Sequence[_Side], found: dict[str, list[Any]], look: Look) -> None:
+    """Nothing may reach over the margins: not the text at the foot, not a box or a picture at the side."""
+    width = PAPER[look.paper][0]
+    for measured in found["side"]:
+        index = int(measured["side"])
+        spec = sides[index].spec
+        boxes = [box["x"] + box["w"] - (width - MARGIN) for box in found["box"] if box["page"] == index + 1]
+        figures = [cell["figure"] for run in sides[index].runs for cell in run["cells"] if cell["figure"]]
+        wide = [figure["w"] * figure["least"] - (width - 2 * MARGIN) for figure in figures]
+        over = max(measured["over"], *boxes, *wide, 0)
         if over > _SLACK and spec:
-            raise PageTooFull(page=int(one["side"]) + 1, over=over, items=len(placed_items(spec)))
+            fits = measured["fits"] if measured["over"] > _SLACK else 0
+            raise PageTooFull(page=index + 1, over=over, items=len(placed_items(spec)), fits=fits)
 
 
 def _map_of(side: _Side, pdf_page: int, look: Look, spots: dict[tuple[int, str], dict[str, Any]]) -> PageMap:

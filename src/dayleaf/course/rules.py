@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import ast
 import re
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import lru_cache
 from math import prod
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Any
 
 from dayleaf.core.errors import DayleafError
 
@@ -69,6 +70,7 @@ class Rule:
     variables: tuple[Variable, ...] = field(compare=False)
     condition: str = field(compare=False)
     _walk: Callable[[], Iterator[tuple[int, ...]]] = field(compare=False, repr=False)
+    _count: Callable[[], int] = field(compare=False, repr=False)
     _holds: Callable[..., bool] = field(compare=False, repr=False)
 
     @property
@@ -87,10 +89,8 @@ class Rule:
         Raises:
             RuleNotUnderstood: the condition divides by zero or mixes kinds for some numbers.
         """
-        try:
+        with self._worked_out():
             yield from self._walk()
-        except (ArithmeticError, TypeError, IndexError) as error:
-            raise RuleNotUnderstood(rule=self.text, because=f"for some numbers {error}") from error
 
     def all(self) -> tuple[tuple[int, ...], ...]:
         """Return every set of numbers the rule allows, in lexicographic order; kept for the next call.
@@ -112,7 +112,15 @@ class Rule:
         if not self.condition:
             return self.combinations
         self._refuse_if_too_wide()
-        return sum(1 for _ in self.each())
+        with self._worked_out():
+            return self._count()
+
+    @contextmanager
+    def _worked_out(self) -> Iterator[None]:
+        try:
+            yield
+        except (ArithmeticError, TypeError, IndexError) as error:
+            raise RuleNotUnderstood(rule=self.text, because=f"for some numbers {error}") from error
 
     def _refuse_if_too_wide(self) -> None:
         if self.combinations > MOST_COMBINATIONS:
@@ -152,8 +160,16 @@ def parse_rule(text: str) -> Rule:
     variables = _variables(text, ranges)
     condition = condition.strip()
     tree = _condition(text, condition, {variable.name for variable in variables})
-    walk, holds = _walker(variables, tree), _holder(variables, tree)
-    return Rule(text=text, variables=variables, condition=condition, _walk=walk, _holds=holds)
+    loops = _loops(variables, tree)
+    names = ", ".join(variable.name for variable in variables)
+    return Rule(
+        text=text,
+        variables=variables,
+        condition=condition,
+        _walk=_compiled(f"lambda: (({names},){loops})"),
+        _count=_compiled(f"lambda: sum([1{loops}])"),
+        _holds=_compiled(f"lambda {names}: {ast.unparse(tree) if tree is not None else True}"),
+    )
 
 
 def _variables(text: str, ranges: str) -> tuple[Variable, ...]:
@@ -208,25 +224,18 @@ def _objection(node: ast.AST, parent: ast.AST | None, names: set[str]) -> str | 
     return None
 
 
-def _walker(variables: tuple[Variable, ...], tree: ast.expr | None) -> Callable[[], Iterator[tuple[int, ...]]]:
-    """Compile nested loops over the ranges, each part of the condition tested as soon as its variables are known."""
+def _loops(variables: tuple[Variable, ...], tree: ast.expr | None) -> str:
+    """Return nested loops over the ranges, each part of the condition tested as soon as its variables are known."""
     names = [variable.name for variable in variables]
     tests: list[list[ast.expr]] = [[] for _ in variables]
     for part in _conjuncts(tree):
         used = {node.id for node in ast.walk(part) if isinstance(node, ast.Name)}
         tests[max((names.index(name) for name in used if name in names), default=0)].append(part)
-    loops = "".join(
+    return "".join(
         f" for {variable.name} in range({variable.lo}, {variable.hi + 1})"
         + "".join(f" if ({ast.unparse(test)})" for test in tests[depth])
         for depth, variable in enumerate(variables)
     )
-    source = f"lambda: (({', '.join(names)},){loops})"
-    return cast("Callable[[], Iterator[tuple[int, ...]]]", _compiled(source))
-
-
-def _holder(variables: tuple[Variable, ...], tree: ast.expr | None) -> Callable[..., bool]:
-    condition = ast.unparse(tree) if tree is not None else "True"
-    return cast("Callable[..., bool]", _compiled(f"lambda {', '.join(v.name for v in variables)}: {condition}"))
 
 
 def _conjuncts(tree: ast.expr | None) -> list[ast.expr]:
@@ -239,6 +248,8 @@ def _conjuncts(tree: ast.expr | None) -> list[ast.expr]:
             return [tree]
 
 
-def _compiled(source: str) -> object:
+def _compiled(source: str) -> Callable[..., Any]:
     # The source is rebuilt from a tree whose every node was allowed by name, with no other name in reach.
-    return eval(compile(source, "<item rule>", "eval"), {"__builtins__": {"range": range}, **_CALLS})  # noqa: S307 - see above
+    names = {"__builtins__": {"range": range, "sum": sum}, **_CALLS}
+    made: Callable[..., Any] = eval(compile(source, "<item rule>", "eval"), names)  # noqa: S307 - see above
+    return made

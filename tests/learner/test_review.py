@@ -124,12 +124,12 @@ def test_the_same_seed_gives_the_same_back_and_another_seed_mostly_another() -> 
 def test_about_a_fifth_of_the_places_is_drawn_at_random() -> None:
     reasons = [
         back.why
-        for seed in range(200)
+        for seed in range(100)
         for back in choose_back(autumn(), candidates=EARLIER, today_skills=(), soon={}, day=D, n=6, seed=seed)
     ]
 
-    # 1,200 places at .2: mean 240, standard deviation of the share at most .0116 (binomial), five of them
-    assert reasons.count("a random place") / len(reasons) == pytest.approx(0.2, abs=0.058)
+    # 600 places at .2: standard deviation of the share at most .0164 (binomial), five of them
+    assert reasons.count("a random place") / len(reasons) == pytest.approx(0.2, abs=0.082)
 
 
 def test_a_skill_that_a_coming_lesson_needs_is_favoured() -> None:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
+    from dayleaf.learner.known import Known
     from dayleaf.learner.seen import Seen
 
 NAMED: Final = 3
@@ -66,6 +67,15 @@ def two_sentences(seen: Seen, tomorrow: Sequence[str], *, when: str = "Tomorrow"
     """
     first, second = _what_was_seen(seen), _what_comes(seen, tomorrow, when)
     return f"{first} {second}" if second else first
+
+
+def known_sentence(known: Known, *, day: date) -> str:
+    """The evidence behind the word for a skill: "Nine of ten right, last asked on Friday."."""
+    if known.last_asked is None:
+        return "Not taught or asked here yet." if known.word == "not yet" else "Taught, not asked yet."
+    share = f"{count_word(known.right)} of {count_word(known.asked)} right".capitalize()
+    when = "today" if known.last_asked == day else _when(known.last_asked, day)
+    return f"{share}, last asked {when}."
 
 
 def listed(names: Sequence[str]) -> str:

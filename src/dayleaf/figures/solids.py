@@ -62,16 +62,23 @@ _SOLIDS = {
 
 
 def solids_3d(v: Values, _words: Mapping[str, str]) -> Art:
-    """Solids side by side on one ground line, lettered when there are several."""
+    """Solids side by side on a ground line, at most four in a row, lettered when there are several."""
     names = v.words("solids")
     if not 1 <= len(names) <= 6 or any(name not in _SOLIDS for name in names):
         raise WrongParameter(kind=v.kind, name="solids", why="are none, more than six, or not all known")
     drawn = [_SOLIDS[name] for name in names]
-    tallest = max(height for _, _, height in drawn)
-    body, x = "", 1.0
-    for k, (solid, width, height) in enumerate(drawn):
-        body += f'<g transform="translate({num(x)} {num(1 + tallest - height)})">{solid}</g>'
-        if v.on("letters") and len(names) > 1:
-            body += text(x + width / 2, tallest + 6, "ABCDEF"[k], size=4.8, weight=600)
-        x += width + 7
-    return Art(body, x - 6, tallest + (9 if v.on("letters") and len(names) > 1 else 2))
+    lettered = v.on("letters") and len(names) > 1
+    a_line = len(names) if len(names) <= 4 else 3
+    body, top, width = "", 1.0, 0.0
+    for first in range(0, len(drawn), a_line):
+        row = drawn[first : first + a_line]
+        tallest = max(height for _, _, height in row)
+        x = 1.0
+        for k, (solid, wide, height) in enumerate(row, start=first):
+            body += f'<g transform="translate({num(x)} {num(top + tallest - height)})">{solid}</g>'
+            if lettered:
+                body += text(x + wide / 2, top + tallest + 5, "ABCDEF"[k], size=4.8, weight=600)
+            x += wide + 7
+        width = max(width, x - 6)
+        top += tallest + (10 if lettered else 4)
+    return Art(body, width, top - (2 if lettered else 3))

@@ -35,6 +35,7 @@ GAP: Final = "□"
 COMPARE_GAP: Final = "○"
 _LETTERS: Final = "ABCDEFGHJK"
 _AS_IT_IS = re.compile(r"[0-9A-Z<>=+×÷:,.$¢ /□−-]+")
+_SUM = re.compile(r"(\d+)([-+×÷])(\d+)")
 _SENTENCE = re.compile(r"(?<=[.?:]) (?=[A-Z¿])")
 
 
@@ -65,10 +66,10 @@ def option_words(code: str, lang: str, item: Item | None = None) -> str:
         check_language(item.skill, lang)
     if has("option", code, lang):
         return phrase("option", code, lang)
-    if len(code) == 1 and code.islower():
+    if len(code) == 1 and code.isalpha():
         return ""
     if _AS_IT_IS.fullmatch(code):
-        return code.replace("-", MINUS)
+        return _SUM.sub(r"\1 \2 \3", code).replace("-", MINUS)
     if has("noun", code, lang):
         return noun(code, lang).one
     return word_of(code, lang)

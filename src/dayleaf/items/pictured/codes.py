@@ -88,6 +88,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "stop-mark": ("start", "n"),  # A line starts at 2 on the ruler. It is 8 cm long. At which number does it stop?
     "choose-tool": ("thing",),  # code. Which tool fits best to measure a door?
     "choose-unit": ("thing",),  # code. Which unit fits best for a door?
+    "cm-or-m": ("thing", "n"),  # code. A door: about 2 centimeters or about 2 meters?
     "fix-measure": ("shown",),  # Someone read 7 cm. How long is it really?
     # scales
     "read-thermometer": ("unit",),  # code F or C. How many degrees?
@@ -122,7 +123,8 @@ SHAPE_KINDS: frozenset[str] = frozenset({"triangle", "square", "rectangle", "hex
 THINGS: frozenset[str] = frozenset(
     {
         # to measure
-        "pencil", "book", "leaf", "spoon", "finger", "room", "garden-path", "wall", "boat-deck", "yard",
+        "pencil", "book", "leaf", "spoon", "shoe", "finger", "door", "table", "boat", "room",
+        "garden-path", "wall", "boat-deck", "yard",
         # to measure around
         "tree-round", "head-round", "bucket-round", "jar-round",
         # on a map

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
 from dayleaf.core.seeds import seed_from
+from dayleaf.items.choices import ring_fixed
 from dayleaf.items.model import Figure, Option, Part, Question, Step
 from dayleaf.items.rule import Made, SkillRule
 
@@ -83,7 +84,39 @@ def _tool_or_unit(numbers: Numbers) -> Made:
     )
 
 
+ABOUT: tuple[tuple[str, int, str], ...] = (
+    ("door", 2, "m"),
+    ("room", 4, "m"),
+    ("wall", 5, "m"),
+    ("table", 1, "m"),
+    ("boat", 12, "m"),
+    ("yard", 10, "m"),
+    ("garden-path", 20, "m"),
+    ("finger", 6, "cm"),
+    ("leaf", 8, "cm"),
+    ("pencil", 15, "cm"),
+    ("spoon", 16, "cm"),
+    ("shoe", 20, "cm"),
+    ("book", 20, "cm"),
+)
+"""Things with about how long they are, in the unit that fits (common practice, no source)."""
+
+
+def _centimeters_or_meters(numbers: Numbers) -> Made:
+    thing, n, unit = ABOUT[numbers["k"]]
+    errors = {ErrorWayId("unit-size-unsure"): "m" if unit == "cm" else "cm"}
+    return Made(
+        Question("cm-or-m", {"thing": thing, "n": n}),
+        (ring_fixed(unit, ("cm", "m"), errors),),
+        (Step("long-needs-m" if unit == "m" else "small-needs-cm"),),
+        errors,
+        None,
+        0.4,
+    )
+
+
 RULES: tuple[SkillRule, ...] = (
     SkillRule(SkillId("estimate-length-metric"), formats={FormatId("estimate"): _guess}),
     SkillRule(SkillId("choose-length-tool-unit"), formats={FormatId("choose"): _tool_or_unit}),
+    SkillRule(SkillId("measure-length-meter"), formats={FormatId("choose"): _centimeters_or_meters}),
 )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
 from dayleaf.items.model import Gap, Part, Row, Step
+from dayleaf.items.pictured.codes import CELLS
 from dayleaf.items.rule import Made, Maker, Numbers, SkillRule
 from dayleaf.items.stories import EQUATIONS, UNKNOWN, bar, by_the_cue, solution, story, whole_and_parts
 
@@ -195,6 +196,23 @@ def _bigger_smaller(numbers: Numbers) -> Told:
     return cell, {"bigger": a + b, "difference": b}
 
 
+_ONE_STEP = tuple(EQUATIONS)
+
+
+def _any_situation(numbers: Numbers) -> Told:
+    """Parts a and b of a whole, or a smaller number a and a difference b, told in situation number k."""
+    cell = _ONE_STEP[numbers["k"]]
+    a, b = numbers["a"], numbers["b"]
+    named = {"total": a + b, "a": a, "b": b}
+    if cell.startswith("add-to"):
+        named = {"start": a, "change": b, "result": a + b}
+    elif cell.startswith("take-from"):
+        named = {"start": a + b, "change": b, "result": a}
+    elif cell.startswith("compare"):
+        named = {"bigger": a + b, "smaller": a, "difference": b}
+    return cell, {name: named[name] for name in CELLS[cell]}
+
+
 def _lengths(numbers: Numbers) -> Told:
     a, b = numbers["a"], numbers["b"]
     return (
@@ -258,6 +276,7 @@ RULES: tuple[SkillRule, ...] = (
             {ErrorWayId("wording-trap"): takes_the_cue, ErrorWayId("difference-as-answer"): _difference_again},
         ),
     ),
+    _rule("word-one-step-100", Stories(_any_situation, {ErrorWayId("keyword-grab"): takes_the_cue}, width=3)),
     _rule(
         "length-word-problems-100",
         Stories(_lengths, {ErrorWayId("keyword-grab"): adds_the_told}, width=3, unit=_length_unit),

@@ -148,6 +148,12 @@ def _unit(_: Item, question: Question) -> str:
     return _fitting(str(question.values["thing"]))[1]
 
 
+def _cm_or_m(_: Item, question: Question) -> str:
+    """Meters for what a child can stand in, on or under; centimeters for what a hand can hold."""
+    in_the_hand = {"pencil", "spoon", "finger", "leaf", "book", "shoe"}
+    return "cm" if question.values["thing"] in in_the_hand else "m"
+
+
 def _fitting(thing: str) -> list[str]:
     return next(tool_and_unit.split() for tool_and_unit, things in _FITTING.items() if thing in things)
 
@@ -214,6 +220,7 @@ _QUESTIONS: Mapping[str, Callable[[Item, Question], str | None]] = {
     "stop-mark": _stop,
     "choose-tool": _tool,
     "choose-unit": _unit,
+    "cm-or-m": _cm_or_m,
     "square-of": _square_of,
     "what-is-in": _what_is_in,
     "arrows-home": _arrows_home,

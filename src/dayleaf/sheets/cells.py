@@ -206,7 +206,7 @@ def _option(start: str, item: Item, part: Part, index: int, lang: str) -> Data:
     """One option; where it only names a letter of the picture, the letter itself is what is ringed."""
     option = part.options[index]
     words = "" if option.figure else _option_text(option, lang, item)
-    bare = not words and not option.figure
+    bare = words in ("", LETTERS[index]) and not option.figure
     return {
         "id": f"{start}.{option.code}",
         "letter": "" if bare else LETTERS[index],

@@ -177,3 +177,11 @@ def test_a_number_line_called_a_ruler_asks_for_no_ruler(small: SmallCourse) -> N
     small.change(DAY, "Lay out the ten-frame mat.", "A row of eggs is like a ten-frame mat.")
 
     assert small.meaning() == []
+
+
+def test_a_familys_own_lesson_may_name_no_skill(small: SmallCourse) -> None:
+    small.change("mini/course.toml", 'covers = "2"\n', "")
+    small.change(DAY, 'new = ["add-small"]', "new = []")
+    small.change(SKILL, 'role = "core"', 'role = "refresh"')
+
+    assert small.meaning() == []

@@ -173,7 +173,7 @@ class Fields:
 
     def done(self) -> None:
         """Note every field that nobody asked for."""
-        for name in self._data.keys() - self._asked:
+        for name in (name for name in self._data if name not in self._asked):
             close = difflib.get_close_matches(name, self._asked, n=1)
             meant = f"did you mean {close[0]}" if close else "the fields are " + ", ".join(sorted(self._asked))
             self.problem(name, f"is not a field here; {meant}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from dayleaf.learner.belief import MODEL_VERSION, fold, resume
@@ -51,9 +52,15 @@ def beliefs_now(learner: Learner, course: Course, *, upto: date) -> Beliefs:
     return beliefs
 
 
+@lru_cache(maxsize=32)
+def _read(plan: str) -> YearPlan:
+    """A plan read once; the same text is the same plan."""
+    return from_json(plan)
+
+
 def year_plan(learner: Learner) -> YearPlan:
     """The plan in force. Raises `NoPlan`."""
-    return from_json(selectors.plan_version(learner).plan)
+    return _read(selectors.plan_version(learner).plan)
 
 
 def brought_by(learner: Learner, course: Course) -> frozenset[SkillId]:
@@ -61,6 +68,6 @@ def brought_by(learner: Learner, course: Course) -> frozenset[SkillId]:
     version = selectors.plan_version_or_none(learner)
     if version is None:
         return frozenset()
-    planned = {placed.lesson for placed in from_json(version.plan).placed}
+    planned = {placed.lesson for placed in _read(version.plan).placed}
     first = next((place for place, day in enumerate(course.days) if day.id in planned), 0)
     return frozenset(skill for day in course.days[:first] for skill in (*day.new_skills, *day.refresh_skills))

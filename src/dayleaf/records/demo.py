@@ -20,7 +20,7 @@ from dayleaf.events.model import Attended, Head, ItemMark, Marked, Noted, Taught
 from dayleaf.plan.calendar import DaysOff, LearningCalendar
 from dayleaf.plan.codec import to_json
 from dayleaf.plan.year import YearPlan, plan_year
-from dayleaf.records import services
+from dayleaf.records import desk, selectors, services
 from dayleaf.records.models import Household
 
 if TYPE_CHECKING:
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course, Day
     from dayleaf.events.model import Event, ItemState
     from dayleaf.records.models import Learner
+    from dayleaf.sheets.model import PageMap
 
 HOUSEHOLD = uuid.UUID("5d1ea7c0-0b0a-4a1e-8c0d-0000000000d1").hex
 WREN_LESSON = LessonId("day-084")
@@ -59,11 +60,12 @@ class Child:
     first: LessonId
     today: LessonId
     short: bool
+    yesterday_marked: bool
 
 
 CHILDREN = (
-    Child("Wren", 7, "as the course says", LessonId("day-001"), WREN_LESSON, short=True),
-    Child("Ivo", 9, "one", IVO_FIRST, IVO_LESSON, short=False),
+    Child("Wren", 7, "as the course says", LessonId("day-001"), WREN_LESSON, short=True, yesterday_marked=True),
+    Child("Ivo", 9, "one", IVO_FIRST, IVO_LESSON, short=False, yesterday_marked=False),
 )
 
 
@@ -102,7 +104,34 @@ def demo_household(*, today: date) -> Household:
             at=_evening(plan.first - timedelta(days=2)),
         )
         services.events_append(household=household, events=history(course, learner, plan, today=today))
+        _yesterday(learner, plan, today=today, marked=child.yesterday_marked)
+        desk.refresh(learner, today=today)
     return household
+
+
+def _yesterday(learner: Learner, plan: YearPlan, *, today: date, marked: bool) -> None:
+    """Print the last learning day before `today`, and mark it with one miss where it is to be marked."""
+    last = max((placed for placed in plan.placed if placed.day < today), key=lambda placed: placed.day, default=None)
+    if last is None:
+        return
+    wish = desk.Wish(today=last.day, lesson=last.lesson)
+    desk.day_print(learner, wish)
+    if not marked:
+        return
+    sheets = selectors.sheets_of(learner, last.lesson)
+    for number, sheet in enumerate(sheets):
+        missed = _miss(selectors.pages_of(sheet)) if number == 0 else ""
+        desk.sheet_mark(sheet, today=last.day, right_except=missed)
+
+
+def _miss(pages: Sequence[PageMap]) -> str:
+    """One item of the child's own page with the answer that an error way gives, as it would be typed."""
+    for page in pages:
+        for item in page.items[2:] if page.kind in {"own", "front"} else ():
+            wrong = [answer for answer in item.errors.values() if answer != item.answer and answer.isdigit()]
+            if wrong:
+                return f"{item.n}={wrong[0]}"
+    return ""
 
 
 def plan_for(course: Course, child: Child, *, today: date) -> YearPlan:

@@ -202,12 +202,15 @@ def taught_of(learner: Learner) -> dict[tuple[LessonId, date], Taught]:
     return said
 
 
-def how_far(learner: Learner, lesson: LessonId, day: date) -> Taught | None:
-    """What was said last of this lesson on this day, or None."""
-    rows = EventRow.objects.filter(learner=learner, kind=_kind(Taught), lesson=lesson, day=day)
-    last = rows.order_by("seq").last()
-    event = _event(last.payload) if last else None
-    return event if isinstance(event, Taught) else None
+def said_on(learner: Learner, day: date) -> dict[LessonId, Taught]:
+    """What was said on one day of how far its lessons went; what was taken back is left out."""
+    rows = EventRow.objects.filter(learner=learner, kind=_kind(Taught), day=day).order_by("seq")
+    said: dict[LessonId, Taught] = {}
+    for payload in rows.values_list("payload", flat=True):
+        event = _event(payload)
+        if isinstance(event, Taught):
+            said[event.lesson] = event
+    return {lesson: event for lesson, event in said.items() if event.how_far != "not said"}
 
 
 def prints_said(learner: Learner) -> tuple[Printed, ...]:

@@ -35,6 +35,7 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "dayleaf.web.middleware.InWords",
 ]
 ROOT_URLCONF = "dayleaf.web.urls"
 TEMPLATES = [

@@ -1,15 +1,18 @@
-"""What every answer carries: nothing may come from or go to another place."""
+"""What every answer carries, and how an error becomes a page."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from dayleaf.core.errors import DayleafError
+from dayleaf.web.views.errors import said_in_words
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from django.http import HttpRequest, HttpResponseBase
+    from django.http import HttpRequest, HttpResponse
 
-    Answer = Callable[[HttpRequest], HttpResponseBase]
+    Answer = Callable[[HttpRequest], HttpResponse]
 
 POLICY = "default-src 'self'; object-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'self'"
 
@@ -17,10 +20,25 @@ POLICY = "default-src 'self'; object-src 'self'; base-uri 'none'; form-action 's
 def only_from_here(answer: Answer) -> Answer:
     """Every answer tells the browser to load from this machine only."""
 
-    def answered(request: HttpRequest) -> HttpResponseBase:
+    def answered(request: HttpRequest) -> HttpResponse:
         response = answer(request)
         response.headers["Content-Security-Policy"] = POLICY
         response.headers["Permissions-Policy"] = "camera=(self), geolocation=(), microphone=()"
         return response
 
     return answered
+
+
+class InWords:
+    """An error that has a name is answered by a page that says it."""
+
+    def __init__(self, answer: Answer) -> None:
+        self._answer = answer
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Pass the request on."""
+        return self._answer(request)
+
+    def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
+        """The page for one of our own errors; others go on to the 500 page."""
+        return said_in_words(request, error) if isinstance(error, DayleafError) else None

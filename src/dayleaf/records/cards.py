@@ -1,0 +1,127 @@
+"""What the day's page shows of each child: read from what was kept, never worked out while somebody only looks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from dayleaf.course.load import grade2
+from dayleaf.plan.year import DateOutsideYear
+from dayleaf.records import selectors
+from dayleaf.records.beliefs import year_plan
+from dayleaf.records.coming import ahead_kept, lesson_named, look_ahead
+from dayleaf.records.seen import last_seen
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from dayleaf.course.model import Day
+    from dayleaf.events.model import HowFar
+    from dayleaf.learner.review import Back
+    from dayleaf.records.models import Household, Learner
+    from dayleaf.records.seen import LastSeen
+
+
+@dataclass(frozen=True, slots=True)
+class Returning:
+    """An earlier skill that comes back today, and why in a few words ("" where the reason was not kept)."""
+
+    title: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One child's lesson of the day.
+
+    `returning` is None where nobody has worked out yet what comes back. `how_far` is what was said of the
+    lesson today, None where nothing was said. `seen` is what the last marks
+    before today showed.
+    """
+
+    learner: Learner
+    day: Day
+    of: int
+    chapter: str
+    fetch: tuple[str, ...]
+    returning: tuple[Returning, ...] | None
+    printed: bool
+    how_far: HowFar | None
+    seen: LastSeen | None
+
+
+@dataclass(frozen=True, slots=True)
+class DayOff:
+    """A child without a lesson today. `following` is the next learning day, None after the end."""
+
+    learner: Learner
+    following: date | None
+    title: str
+
+
+def cards_of(household: Household, *, today: date) -> tuple[Card | DayOff, ...]:
+    """The cards of all children with a plan, in their order; only reads."""
+    cards: list[Card | DayOff] = []
+    for learner in selectors.learners(household):
+        if selectors.plan_version_or_none(learner) is None:
+            continue
+        lessons = _lessons(learner, today)
+        cards += [_card(learner, lesson, today) for lesson in lessons] or [_day_off(learner, today)]
+    return tuple(cards)
+
+
+def cards_prepare(household: Household, *, today: date) -> None:
+    """Work out and keep what today's cards need: once a day, and after every write."""
+    for learner in selectors.learners(household):
+        if selectors.plan_version_or_none(learner) is not None:
+            for lesson in _lessons(learner, today):
+                look_ahead(learner, lesson, today=today)
+
+
+def fetch_of(day: Day) -> tuple[str, ...]:
+    """What to lay ready, by the names a parent knows, home things first."""
+    materials = grade2().materials
+    return tuple(materials[name].title for name in (*day.materials, *day.print_outs) if name in materials)
+
+
+def _lessons(learner: Learner, today: date) -> tuple[Day, ...]:
+    """The lessons planned for today, and those of which somebody said something today (the plan may have moved)."""
+    said = selectors.said_on(learner, today)
+    try:
+        planned = year_plan(learner).lessons_on(today)
+    except DateOutsideYear:
+        planned = ()
+    return tuple(lesson_named(lesson) for lesson in dict.fromkeys((*said, *planned)))
+
+
+def _card(learner: Learner, lesson: Day, today: date) -> Card:
+    course = grade2()
+    ahead = ahead_kept(learner, lesson, today=today)
+    said = selectors.said_on(learner, today).get(lesson.id)
+    return Card(
+        learner=learner,
+        day=lesson,
+        of=len(course.days),
+        chapter=course.chapters[lesson.chapter - 1].title,
+        fetch=fetch_of(lesson),
+        returning=None if ahead is None else tuple(_returning(back) for back in ahead.backs),
+        printed=selectors.is_printed(learner, lesson.id),
+        how_far=None if said is None else said.how_far,
+        seen=_before_today(learner, today),
+    )
+
+
+def _before_today(learner: Learner, today: date) -> LastSeen | None:
+    seen = last_seen(learner)
+    return seen if seen is not None and seen.day < today else None
+
+
+def _returning(back: Back) -> Returning:
+    return Returning(grade2().skills[back.skill].title, back.why)
+
+
+def _day_off(learner: Learner, today: date) -> DayOff:
+    following = year_plan(learner).next_days(today, 1)
+    if not following:
+        return DayOff(learner, None, "")
+    return DayOff(learner, following[0].day, lesson_named(following[0].lesson).title)

@@ -1,0 +1,99 @@
+"""The marking page's fields: what they show of a sheet, and what was typed into them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from dayleaf.records import selectors
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from typing import TypedDict
+
+    from django.http import QueryDict
+
+    from dayleaf.events.model import Marked
+    from dayleaf.records.models import SheetRow
+
+    class MarkArguments(TypedDict):
+        """What `desk.sheet_mark` asks for."""
+
+        right_except: str
+        reached: int | None
+        helped: str
+        blank: str
+
+
+SIDES = {
+    "together": "Together page",
+    "own": "Own page",
+    "front": "Practice sheet, front",
+    "back": "Practice sheet, back",
+}
+UNREADABLE = "?"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One item on the marking page; `typed` is what stands in its field."""
+
+    n: int
+    text: str
+    answer: str
+    typed: str
+    blank: bool
+    helped: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One printed side."""
+
+    title: str
+    lines: tuple[Line, ...]
+
+
+def shown_sides(sheet: SheetRow, before: Marked | None, posted: QueryDict | None = None) -> tuple[Side, ...]:
+    """The sheet's items side by side with what was typed just now, or else with what was marked before."""
+    marks = {mark.n: mark for mark in before.items} if before else {}
+    sides = []
+    for side in selectors.pages_of(sheet):
+        lines = []
+        for item in side.items:
+            mark = marks.get(item.n)
+            if posted is not None:
+                typed = posted.get(f"wrong-{item.n}", "").strip()
+                blank, helped = str(item.n) in posted.getlist("blank"), str(item.n) in posted.getlist("helped")
+            else:
+                wrong = mark is not None and mark.state == "wrong"
+                typed = (mark.answer or UNREADABLE) if mark is not None and wrong else ""
+                blank = mark is not None and mark.state == "blank"
+                helped = mark is not None and mark.helped and side.kind != "together"
+            lines.append(Line(item.n, item.text, item.answer, typed, blank, helped))
+        sides.append(Side(SIDES[side.kind], tuple(lines)))
+    return tuple(sides)
+
+
+def entry_from(posted: QueryDict) -> MarkArguments:
+    """The page's fields in the words of the command line: `3=36,7`, `4,5`, `9`, and the last item reached."""
+    wrong = []
+    for field, value in _wrong(posted).items():
+        wrong.append(field if value == UNREADABLE else f"{field}={value}")
+    reached = posted.get("reached", "").strip()
+    return {
+        "right_except": ",".join(wrong),
+        "reached": int(reached) if reached.isascii() and reached.isdigit() else None,
+        "helped": ",".join(posted.getlist("helped")),
+        "blank": ",".join(posted.getlist("blank")),
+    }
+
+
+def _wrong(posted: QueryDict) -> Mapping[str, str]:
+    """Item number → what was typed, without the signs that part one item from the next."""
+    typed = {}
+    for field in posted:
+        value = " ".join(posted.get(field, "").replace(",", " ").replace(";", " ").replace("=", " = ").split())
+        if field.startswith("wrong-") and value:
+            typed[field.removeprefix("wrong-")] = value
+    return typed

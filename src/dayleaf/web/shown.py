@@ -1,0 +1,117 @@
+"""Records as the day's page says them: short sentences and numbers inside them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from dayleaf.core.ids import LearnerId
+from dayleaf.learner.words import count_word
+from dayleaf.plan.calendar import WEEKDAYS
+from dayleaf.plan.morning import Sitting, order_morning
+from dayleaf.records.cards import Card, DayOff
+from dayleaf.web.clock import weekday_and_date
+from dayleaf.web.strip import Stretch, clock, lane, marks, whole_steps
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date, time
+
+    from dayleaf.records.models import SheetRow
+    from dayleaf.records.seen import LastSeen
+
+SAID = {
+    "done": "Done today.",
+    "half": "Half done today.",
+    "not today": "Not today: it comes on the next learning day.",
+}
+
+
+def shown_card(card: Card | DayOff, *, today: date) -> dict[str, Any]:
+    """What a child's sheet on the day's page says."""
+    if isinstance(card, DayOff):
+        return {
+            "off": True,
+            "name": card.learner.name,
+            "following": weekday_and_date(card.following) if card.following else "",
+            "title": card.title,
+        }
+    day = card.day
+    return {
+        "off": False,
+        "key": f"{card.learner.id[:8]}-{day.id}",
+        "learner": card.learner.id,
+        "lesson": day.id,
+        "name": card.learner.name,
+        "title": lower_first(day.title),
+        "number": day.number,
+        "of": card.of,
+        "chapter": card.chapter,
+        "with_you": day.parent_minutes,
+        "alone": day.child_minutes,
+        "fetch": upper_first(", ".join(card.fetch)),
+        "returning": card.returning,
+        "first_why": next((one for one in card.returning or () if one.why), None),
+        "yesterday": shown_seen(card.seen, today=today) if card.seen else "",
+        "print": "Open today’s pages again" if card.printed else "Print today’s pages",
+        "said": SAID.get(card.how_far or "", ""),
+    }
+
+
+def shown_seen(seen: LastSeen, *, today: date) -> str:
+    """The last marks in a line: the day and the first of the two sentences about them."""
+    day = "Yesterday" if (today - seen.day).days == 1 else WEEKDAYS[seen.day.weekday()]
+    first, dot, _rest = seen.sentences.partition(". ")
+    return f"{day}: {lower_first(first)}{'.' if dot else ''}"
+
+
+def shown_morning(cards: Sequence[Card | DayOff], *, start: time | None) -> dict[str, Any]:
+    """The heading sentence and the strip, in the order that ends the morning soonest."""
+    lessons = [card for card in cards if isinstance(card, Card) and card.how_far != "not today"]
+    if not lessons:
+        off = any(isinstance(card, DayOff) for card in cards)
+        return {"heading": "A day without lessons" if off or cards else "Nothing is planned yet", "lanes": ()}
+    led: dict[LearnerId, int] = {}
+    alone: dict[LearnerId, int] = {}
+    names: dict[LearnerId, str] = {}
+    for card in lessons:
+        child = LearnerId(card.learner.id)
+        names[child] = card.learner.name
+        led[child] = led.get(child, 0) + card.day.parent_minutes
+        alone[child] = alone.get(child, 0) + card.day.child_minutes
+    morning = order_morning(Sitting(child, led[child], alone[child]) for child in names)
+    length = whole_steps(morning.minutes)
+    lanes = []
+    for child in morning.order:
+        own = [one for one in morning.segments if one.learner == child]
+        stretches = [Stretch("with" if one.kind == "led" else "alone", one.start, one.minutes) for one in own]
+        lanes.append(lane(names[child], stretches, length=length))
+    end = f"done by {clock(start, morning.minutes)}" if start else f"{morning.minutes} in all"
+    return {
+        "heading": f"About {morning.with_adult} minutes with you, {end}",
+        "lanes": lanes,
+        "hours": marks(length, start),
+    }
+
+
+def shown_unmarked(sheets: Sequence[SheetRow], *, today: date) -> str:
+    """How many sheets wait for marks and from when."""
+    if not sheets:
+        return ""
+    days = {sheet.printed.day for sheet in sheets}
+    number = upper_first(count_word(len(sheets)))
+    what, are = ("sheet", "is") if len(sheets) == 1 else ("sheets", "are")
+    since = ""
+    if len(days) == 1:
+        (day,) = days
+        since = " from yesterday" if (today - day).days == 1 else f" from {weekday_and_date(day)}"
+    return f"{number} {what}{since} {are} not marked yet."
+
+
+def upper_first(text: str) -> str:
+    """The text with a capital at its start."""
+    return text[:1].upper() + text[1:]
+
+
+def lower_first(text: str) -> str:
+    """A title after a colon: its first letter small."""
+    return text[:1].lower() + text[1:]

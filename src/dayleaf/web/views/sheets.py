@@ -1,0 +1,97 @@
+"""Sheets: which wait for marks, and marking one by exception."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django.views.decorators.http import require_GET, require_http_methods
+
+from dayleaf.core.errors import BadInput
+from dayleaf.course.load import grade2
+from dayleaf.records import cards, desk, selectors
+from dayleaf.records.coming import lesson_named
+from dayleaf.web.clock import today_for, weekday_and_date
+from dayleaf.web.entry import entry_from, shown_sides
+from dayleaf.web.page import page
+from dayleaf.web.result import shown_result
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from django.http import HttpRequest, HttpResponse
+
+    from dayleaf.records.models import Household, SheetRow
+
+RECENT = 12
+
+
+@require_GET
+def sheets(request: HttpRequest) -> HttpResponse:
+    """The sheets that wait, and the last ones that were marked."""
+    household = selectors.household()
+    waiting = [sheet for child in selectors.learners(household) for sheet in selectors.sheets_unmarked(child)]
+    ids = {sheet.sheet_id for sheet in waiting}
+    printed = [sheet for child in selectors.learners(household) for sheet in selectors.sheets_of(child)]
+    marked = [sheet for sheet in printed if sheet.sheet_id not in ids and selectors.marking_of(sheet)]
+    values = {
+        "waiting": [_line(sheet) for sheet in waiting],
+        "marked": [_line(sheet) for sheet in reversed(marked[-RECENT:])],
+    }
+    return page(request, "sheets", values, household=household, here="sheets")
+
+
+@require_http_methods(["GET", "POST"])
+def sheet(request: HttpRequest, sheet_id: str) -> HttpResponse:
+    """Mark one sheet: all right, except what is touched."""
+    household = selectors.household()
+    found = selectors.sheet_find(household, sheet_id)
+    today = today_for(household)
+    if request.method == "POST":
+        return _marked(request, household, found, today)
+    values = {**_about(found), "sides": shown_sides(found, selectors.marking_of(found))}
+    return page(request, "mark", values, household=household, here="sheets")
+
+
+def _marked(request: HttpRequest, household: Household, found: SheetRow, today: date) -> HttpResponse:
+    values: dict[str, Any] = _about(found)
+    status = 200
+    try:
+        marking = desk.sheet_mark(found, today=today, **entry_from(request.POST))
+    except BadInput as bad:
+        values["problems"] = bad.problems
+        status = 422
+    else:
+        cards.cards_prepare(household, today=today)
+        values["result"] = shown_result(marking, grade2())
+    if getattr(request, "htmx", False):
+        return page(request, "_result", values, household=household, status=status)
+    values["sides"] = shown_sides(found, selectors.marking_of(found), request.POST)
+    return page(request, "mark", values, household=household, here="sheets", status=status)
+
+
+def _about(found: SheetRow) -> dict[str, Any]:
+    lesson = lesson_named(found.lesson)
+    pages = selectors.pages_of(found)
+    return {
+        "sheet": found.sheet_id,
+        "name": found.learner.name,
+        "lesson": lesson,
+        "marked_before": selectors.marking_of(found) is not None,
+        "last": max((item.n for one in pages for item in one.items), default=0),
+        "numbers": [item.n for one in pages for item in one.items],
+    }
+
+
+def _line(found: SheetRow) -> dict[str, Any]:
+    marking = selectors.marking_of(found)
+    score = ""
+    if marking is not None:
+        reached = [mark for mark in marking.items if mark.state != "not reached"]
+        score = f"{sum(mark.state == 'right' for mark in reached)} of {len(reached)} right"
+    return {
+        "sheet": found.sheet_id,
+        "name": found.learner.name,
+        "title": lesson_named(found.lesson).title,
+        "day": weekday_and_date(found.printed.day),
+        "score": score,
+    }

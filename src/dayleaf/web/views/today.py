@@ -1,0 +1,83 @@
+"""The day: one screen that says what happens this morning, prints it, and keeps how far it went."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from django.shortcuts import redirect
+from django.urls import reverse
+from django.views.decorators.http import require_GET, require_POST
+
+from dayleaf.core.errors import BadInput, Problem
+from dayleaf.records import cards, daily, desk, selectors
+from dayleaf.web.clock import today_for, weekday_and_date
+from dayleaf.web.page import household_or_none, page
+from dayleaf.web.shown import shown_card, shown_morning, shown_unmarked
+
+if TYPE_CHECKING:
+    from django.http import HttpRequest, HttpResponse
+
+    from dayleaf.records.models import Household
+
+PAPERS = ("pages", "guide", "key")
+HOW_FAR = ("done", "half", "not today", "not said")
+
+
+@require_GET
+def today(request: HttpRequest) -> HttpResponse:
+    """Today's page, or the three questions where there is no household yet."""
+    household = household_or_none()
+    if household is None:
+        return redirect("first-visit")
+    return page(request, "today", _day(household), household=household, here="today")
+
+
+@require_POST
+def prepare(request: HttpRequest) -> HttpResponse:
+    """Work out what today's page could not find, and give the day again."""
+    household = selectors.household()
+    cards.cards_prepare(household, today=today_for(household))
+    return _day_again(request, household)
+
+
+@require_POST
+def print_day(request: HttpRequest, learner: str, lesson: str) -> HttpResponse:
+    """Print a lesson, once, and open one of its papers."""
+    household = selectors.household()
+    child = selectors.learner_by_id(household, learner)
+    paper = request.POST.get("open", "pages")
+    if paper not in PAPERS:
+        raise BadInput([Problem("paper", f"there is no paper called {paper!r}")])
+    row, _new = desk.day_print(child, desk.Wish(today=today_for(household), lesson=lesson))
+    return redirect("paper", print_id=row.print_id, paper=paper)
+
+
+@require_POST
+def said(request: HttpRequest, learner: str, lesson: str) -> HttpResponse:
+    """Keep how far a lesson went, or take it back."""
+    household = selectors.household()
+    child = selectors.learner_by_id(household, learner)
+    how_far = request.POST.get("how_far", "")
+    daily.lesson_said(child, lesson, how_far, today=today_for(household))
+    cards.cards_prepare(household, today=today_for(household))
+    return _day_again(request, household)
+
+
+def _day_again(request: HttpRequest, household: Household) -> HttpResponse:
+    if getattr(request, "htmx", False):
+        return page(request, "_day", _day(household), household=household)
+    return redirect(reverse("today"))
+
+
+def _day(household: Household) -> dict[str, Any]:
+    day = today_for(household)
+    found = cards.cards_of(household, today=day)
+    waiting = [sheet for learner in selectors.learners(household) for sheet in selectors.sheets_unmarked(learner)]
+    waiting = [sheet for sheet in waiting if sheet.printed.day < day]
+    return {
+        "date": weekday_and_date(day),
+        "cards": [shown_card(card, today=day) for card in found],
+        "unmarked": shown_unmarked(waiting, today=day),
+        "unmarked_count": len(waiting),
+        **shown_morning(found, start=household.morning_start),
+    }

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import DayleafError
+from dayleaf.course.rules import parse_rule
 from dayleaf.items.built import rule_of
 from dayleaf.items.domain import domain_of_rule
 from dayleaf.items.face import sum_face
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
 _SIGNS = str.maketrans({"−": "-", "–": "-", "×": "x", "÷": "/", "□": "_", "?": "_", "☐": "_"})
 _COMPARISON = re.compile(r"(\d+)([<>=])(\d+)")
+_PAIR = re.compile(r"(\d+)[+-](\d+)=_")
 _PLAIN = re.compile(r"([\d+\-]+)=(\d+)")
 
 
@@ -47,7 +49,7 @@ def read_written(skill: Skill, text: str) -> tuple[Item, str]:
         NotAnItem: the line has no such shape, or its numbers do not belong to the skill.
     """
     asked, answer = _parted(skill, text)
-    found = _faces(skill.id, skill.item_rule or "").get(asked)
+    found = _faces(skill.id, skill.item_rule or "").get(asked) or _beside_the_rule(skill, asked)
     if found is None:
         why = f"is not a problem of {skill.id}: its numbers are outside the rule"
         raise NotAnItem(skill=skill.id, text=text, why=why)
@@ -56,6 +58,27 @@ def read_written(skill: Skill, text: str) -> tuple[Item, str]:
     if len(answer.split()) != len(item.parts):
         raise NotAnItem(skill=skill.id, text=text, why=f"needs {len(item.parts)} answers after the colon")
     return item, answer
+
+
+def _beside_the_rule(skill: Skill, asked: str) -> tuple[FormatId, dict[str, int]] | None:
+    """A sum within the rule's ranges that its condition leaves out, such as 65-21 where a ten is to be opened.
+
+    Such an item still tells: a habit that opens no ten gives the right answer there (JOB 1.7's sixth item).
+    """
+    pair = _PAIR.fullmatch(asked)
+    variables = parse_rule(skill.item_rule or "").variables
+    if pair is None or [variable.name for variable in variables] != ["a", "b"]:
+        return None
+    numbers = {"a": int(pair[1]), "b": int(pair[2])}
+    if not all(variable.lo <= numbers[variable.name] <= variable.hi for variable in variables):
+        return None
+    if numbers["a"] < numbers["b"]:
+        return None
+    for format_id, maker in rule_of(skill.id).formats.items():
+        prompt = maker(numbers).prompt
+        if isinstance(prompt, (Row, Column)) and sum_face(prompt) == asked:
+            return format_id, numbers
+    return None
 
 
 def _parted(skill: Skill, text: str) -> tuple[str, str]:
@@ -93,5 +116,8 @@ def _faces(skill_id: SkillId, rule_text: str) -> Mapping[str, tuple[FormatId, di
             prompt = maker(numbers).prompt
             if not isinstance(prompt, (Row, Column)) or (isinstance(prompt, Column) and prompt.shown is not None):
                 break
-            faces.setdefault(sum_face(prompt), (format_id, numbers))
+            asked = sum_face(prompt)
+            if faces.get(asked, (format_id, numbers)) != (format_id, numbers):
+                break  # the same sums in another layout
+            faces[asked] = format_id, numbers
     return faces

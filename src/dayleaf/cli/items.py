@@ -1,0 +1,77 @@
+"""`dayleaf items`: items of one skill, complete, by seed."""
+
+from __future__ import annotations
+
+import click
+
+from dayleaf.cli.shapes import item_data, say_json
+from dayleaf.cli.skills import find_skill
+from dayleaf.core.errors import DayleafError
+from dayleaf.core.ids import FormatId
+from dayleaf.course.load import grade2
+from dayleaf.items.built import formats_built
+from dayleaf.items.draw import draw_items
+
+
+class NotAskedThatWay(DayleafError):
+    """The skill is not asked in that format."""
+
+    def __init__(self, skill: str, name: str, built: tuple[str, ...]) -> None:
+        super().__init__(f"{skill} is not asked as {name}; it is asked as {', '.join(built)}.")
+
+
+class NoItemsYet(DayleafError):
+    """No items can be made for the skill yet."""
+
+    def __init__(self, skill: str) -> None:
+        super().__init__(f"No items are built for {skill} yet.")
+
+
+@click.command()
+@click.argument("skill", required=False)
+@click.option("--format", "name", help="Only this format.")
+@click.option("--n", "count", type=click.IntRange(1, 1_000_000), default=10, show_default=True)
+@click.option("--seed", type=int, default=1, show_default=True)
+@click.option("--lang", default="en", show_default=True)
+@click.option("--list", "listing", is_flag=True, help="Every skill with its formats, and whether it is built.")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def verb(
+    *, skill: str | None, name: str | None, count: int, seed: int, lang: str, listing: bool, as_json: bool
+) -> None:
+    """Make items of one SKILL, with answers, steps and the error ways' answers."""
+    if listing:
+        _list_skills(as_json=as_json)
+        return
+    if skill is None:
+        raise click.UsageError("Name a skill, or ask for --list.")
+    known = find_skill(skill)
+    built = formats_built(known.id)
+    if not built:
+        raise NoItemsYet(skill)
+    if name is not None and name not in built:
+        raise NotAskedThatWay(skill, name, built)
+    made = draw_items(known, n=count, seed=seed, format=FormatId(name) if name else None)
+    if as_json:
+        say_json({"items": [item_data(item, lang) for item in made]})
+        return
+    for item in made:
+        click.echo(f"{item_data(item, lang)['text']}   →   {item.answer or 'look'}")
+
+
+def _list_skills(*, as_json: bool) -> None:
+    skills = grade2().skills.values()
+    built = {skill.id: formats_built(skill.id) for skill in skills}
+    if as_json:
+        rows = [
+            {
+                "skill": skill.id,
+                "title": skill.title,
+                "formats": list(built[skill.id] or skill.formats),
+                "built": bool(built[skill.id]),
+            }
+            for skill in skills
+        ]
+        say_json({"skills": rows})
+        return
+    for skill in skills:
+        click.echo(f"{skill.id}: {skill.title} ({', '.join(built[skill.id]) or 'not built yet'})")

@@ -1,0 +1,55 @@
+"""Options that several verbs share."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from dayleaf.records import selectors
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from dayleaf.records.models import Household
+
+DEFAULT_HOME = Path.home() / ".dayleaf"
+
+
+class OneDay(click.ParamType[date]):
+    """A date written as 2027-01-12."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        """Read the date, or say how to write it."""
+        if isinstance(value, date):
+            return value
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"{value} is not a date; write it as 2027-01-12.", param, ctx)
+
+
+def home_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """`--home DIR`, or DAYLEAF_HOME."""
+    option = click.option(
+        "--home",
+        type=click.Path(path_type=Path, file_okay=False),
+        envvar="DAYLEAF_HOME",
+        default=DEFAULT_HOME,
+        help="The household's folder (or DAYLEAF_HOME).",
+    )
+    return option(command)
+
+
+def today_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """`--today DATE`: another day than the clock's."""
+    return click.option("--today", type=OneDay(), help="Take this day for today, as 2027-01-12.")(command)
+
+
+def today_at(household: Household, today: date | None) -> date:
+    """The day taken for today: the one asked for, or the household's own by the clock."""
+    return today or selectors.today_of(household, datetime.now(tz=UTC))

@@ -1,0 +1,192 @@
+"""A day put together and printed: course + belief + history + seed → sheets, guide, key."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from dayleaf.core.errors import DayleafError
+from dayleaf.packets.guide import compose_guide, guide_items
+from dayleaf.packets.model import Child, GuideItems, Packet, Prints
+from dayleaf.packets.pages import (
+    BACK_PLACES,
+    Maker,
+    front_items,
+    one_each,
+    own_items,
+    page,
+    paper_test_items,
+    printed_skills,
+)
+from dayleaf.sheets.ids import sheet_id
+from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
+from dayleaf.sheets.typeset import PageTooFull, typeset_guide, typeset_key, typeset_pages
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from dayleaf.course.model import Course, Day
+    from dayleaf.items.model import Item
+    from dayleaf.learner.review import Back
+
+TRIES = 12
+
+
+class DoesNotFit(DayleafError):
+    """A page stays too full even with one item: the layout and the item do not go together."""
+
+    def __init__(self, day: Day) -> None:
+        super().__init__(f"A page of {day.id} is too full even with one item on it.")
+
+
+def prepare_day(
+    course: Course,
+    day: Day,
+    child: Child,
+    *,
+    seed: int,
+    backs: Sequence[Back],
+    avoid: Iterable[str] = (),
+    id_parts: Sequence[str | int] = (),
+    yesterday: str = "",
+    younger_child: bool = False,
+) -> Packet:
+    """Choose every item of a day.
+
+    `backs` are the skills that come back, in order; `avoid` holds keys of items this child (or a
+    sibling) has had lately; `id_parts` makes the sheet ids; `yesterday` is one sentence for the
+    guide. `younger_child` asks for the caution about small parts. Same arguments, same packet.
+
+    Raises:
+        NotBuiltYet: a skill of the day has no printed items.
+    """
+    maker = Maker(course, day, seed, child.look.lang, set(avoid))
+    chosen = guide_items(maker)
+    sides = _sides(maker, child, chosen, backs)
+    parts = tuple(id_parts) or (day.id, seed)
+    sheets = tuple(
+        SheetSpec(sheet_id(*parts, seed, index), day.id, child.name, pages) for index, pages in enumerate(sides)
+    )
+    materials = [course.materials[name] for name in (*day.materials, *day.print_outs) if name in course.materials]
+    cautions = tuple(dict.fromkeys(material.caution for material in materials if material.caution))
+    if younger_child and any(material.small_parts for material in materials):
+        cautions = (*cautions, "Count small parts back in, away from the little one.")
+    return Packet(
+        day=day,
+        child=child,
+        sheets=sheets,
+        guide_items=chosen,
+        backs=tuple(backs),
+        fetch=tuple(material.title for material in materials),
+        cautions=cautions,
+        yesterday=yesterday,
+        skill_titles={skill: course.skills[skill].title for skill in day.front_skills},
+    )
+
+
+def _sides(maker: Maker, child: Child, chosen: GuideItems, backs: Sequence[Back]) -> tuple[tuple[PageSpec, ...], ...]:
+    day, _lang, fewer = maker.day, child.look.lang, child.fewer_items
+    back = tuple(choice.skill for choice in backs)
+    if day.kind == "lesson":
+        two = day.second_sheet if child.two_sheets is None else child.two_sheets
+        own = own_items(maker, fewer=fewer)
+        if not two:
+            return (_sheet(maker, ("own", own), ("back", one_each(maker, back, place="back", most=BACK_PLACES))),)
+        front = front_items(maker, fewer=fewer)
+        returning = one_each(maker, back, place="back", most=BACK_PLACES)
+        return (
+            _sheet(maker, ("together", chosen.together), ("own", own)),
+            _sheet(maker, ("front", front), ("back", returning)),
+        )
+    if day.kind == "test":
+        first, second = paper_test_items(maker)
+        return (_sheet(maker, ("front", first), ("back", second)),)
+    skills = [skill for skill in day.front_skills if maker.formats(skill)]
+    front = one_each(maker, skills, place="front", most=8)
+    if day.kind in ("look-back", "look-back-all"):
+        printed_skills(maker, skills[:1] or day.front_skills)
+        returning = one_each(maker, back or day.back_skills, place="back", most=BACK_PLACES + 1)
+        return (_sheet(maker, ("front", front), ("back", returning)),)
+    if not front:
+        front = one_each(maker, back, place="front", most=BACK_PLACES)
+    return (_sheet(maker, ("front", front)),) if front else ()
+
+
+def _sheet(maker: Maker, *sides: tuple[str, Sequence[Item]]) -> tuple[PageSpec, ...]:
+    """The sides of one sheet; a side without items is left out, never printed empty."""
+    pages: list[PageSpec] = []
+    first = 1
+    for kind, items in sides:
+        if not items:
+            continue
+        example = None
+        if kind == "own" and maker.day.number <= _first_day(maker) + 1:
+            skill = items[0].skill
+            example = maker.items(skill, (items[0].format,), n=1, place="example")[0]
+        pages.append(page(kind, items, maker.lang, first=first, example=example))  # type: ignore[arg-type]
+        first += len(items)
+    return tuple(pages)
+
+
+def _first_day(maker: Maker) -> int:
+    """The number of the day on which today's first skill is new: the worked example fades two days later."""
+    skill = maker.day.front_skills[0]
+    return next((day.number for day in maker.course.days if skill in day.new_skills), maker.day.number)
+
+
+def print_packet(course: Course, packet: Packet) -> Prints:
+    """Set the pages, the key and the guide.
+
+    A page that is too full loses its longest block's middle item and is set again, so nothing runs
+    over silently.
+
+    Raises:
+        DoesNotFit: a page with one item is still too full.
+    """
+    for _ in range(TRIES):
+        try:
+            typeset = typeset_pages(packet.sheets, packet.child.look)
+        except PageTooFull as full:
+            packet = replace(packet, sheets=_thinned(packet, full.page))
+        else:
+            key = typeset_key(packet.sheets, packet.child.look)
+            guide = typeset_guide(compose_guide(course, packet), packet.child.look)
+            return Prints(guide=guide, pages=typeset, key=key, packet=packet)
+    raise DoesNotFit(packet.day)
+
+
+def _thinned(packet: Packet, pdf_page: int) -> tuple[SheetSpec, ...]:
+    """The sheets with one item fewer on the page `pdf_page` (from 1), numbers running on again."""
+    seen = 0
+    thinned: list[SheetSpec] = []
+    for sheet in packet.sheets:
+        pages = []
+        for side in sheet.pages:
+            seen += 1
+            pages.append(_one_fewer(packet, side) if seen == pdf_page else side)
+        thinned.append(replace(sheet, pages=_renumbered(pages)))
+    return tuple(thinned)
+
+
+def _one_fewer(packet: Packet, side: PageSpec) -> PageSpec:
+    longest = max(side.blocks, key=lambda block: len(block.items))
+    if len(longest.items) > 1:
+        middle = len(longest.items) // 2
+        shorter = replace(longest, items=longest.items[:middle] + longest.items[middle + 1 :])
+        return replace(side, blocks=tuple(shorter if block is longest else block for block in side.blocks))
+    if len(side.blocks) == 1:
+        raise DoesNotFit(packet.day)
+    return replace(side, blocks=side.blocks[:-2] + side.blocks[-1:])
+
+
+def _renumbered(pages: Iterable[PageSpec]) -> tuple[PageSpec, ...]:
+    number = 0
+    done: list[PageSpec] = []
+    for side in pages:
+        blocks: list[Block] = []
+        for block in side.blocks:
+            items = tuple(Placed(number + place, old.item) for place, old in enumerate(block.items, start=1))
+            number += len(items)
+            blocks.append(replace(block, items=items))
+        done.append(replace(side, blocks=tuple(blocks)))
+    return tuple(done)

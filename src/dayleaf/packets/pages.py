@@ -1,0 +1,174 @@
+"""Which items stand on which page: the recipe of each kind of day.
+
+How full a side may be is counted in shares: an item of a format that fits `lo` times on a side
+(content/formats.toml, `per_side`) takes 1/lo of it, so that a third of the side stays empty.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from random import Random
+from typing import TYPE_CHECKING
+
+from dayleaf.core.seeds import seed_from
+from dayleaf.items.built import formats_built
+from dayleaf.items.choose import choose_items
+from dayleaf.packets.model import NotBuiltYet
+from dayleaf.sheets.model import Block, PageSpec, Placed
+from dayleaf.wording.instructions import instruction_for_many
+from dayleaf.wording.languages import languages_of
+from dayleaf.wording.page import page_word
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from dayleaf.core.ids import FormatId, SkillId
+    from dayleaf.course.model import Course, Day, Skill
+    from dayleaf.items.model import Item
+    from dayleaf.sheets.model import PageKind
+
+OWN_ITEMS = 6
+BACK_PLACES = 6
+LONGEST_SHARE = 0.34
+"""One item never counts as more than a third of a side: a graph or a table with one question."""
+FEW_AT_ONCE = frozenset(
+    {"fix", "word1", "word2", "digit-puzzle", "table", "graph-read", "bar-fill", "family", "nl-jump"}
+)
+"""Formats of which one or two stand beside others, never a page full (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Chooses items for one packet and never the same item twice."""
+
+    course: Course
+    day: Day
+    seed: int
+    lang: str
+    used: set[str]
+
+    def formats(self, skill: SkillId) -> tuple[FormatId, ...]:
+        """The printed formats of a skill that may be used on this day, in the order of the course."""
+        known = self.course.skills[skill]
+        numbers = {day.id: day.number for day in self.course.days}
+        built = set(formats_built(skill))
+        held_back = {name for name, lesson in known.format_from_day.items() if numbers[lesson] > self.day.number}
+        return tuple(name for name in known.formats if name in built and name not in held_back)
+
+    def items(self, skill: SkillId, formats: Sequence[FormatId], *, n: int, place: str) -> tuple[Item, ...]:
+        """Choose n items, fresh against all chosen before in this packet."""
+        known: Skill = self.course.skills[skill]
+        seed = seed_from(self.seed, self.day.id, place, skill, *formats)
+        chosen = choose_items(known, n=n, seed=seed, formats=tuple(formats), avoid=frozenset(self.used))
+        self.used.update(item.key for item in chosen)
+        return chosen
+
+    def share(self, name: FormatId) -> float:
+        """How much of a side one item of this format takes."""
+        return min(LONGEST_SHARE, 1 / self.course.formats[name].per_side[0])
+
+    def speaks(self, skill: SkillId) -> bool:
+        """Whether this skill has words in the packet's language."""
+        return self.lang in languages_of(skill)
+
+
+def printed_skills(maker: Maker, skills: Iterable[SkillId]) -> tuple[SkillId, ...]:
+    """The skills of a page; raises NotBuiltYet naming all that cannot be made."""
+    wanted = tuple(skills)
+    missing = tuple(skill for skill in wanted if not maker.formats(skill))
+    if missing:
+        raise NotBuiltYet(maker.day.id, missing)
+    return wanted
+
+
+def blocks_of(items: Sequence[Item], lang: str, *, first: int, example: Item | None = None) -> tuple[Block, ...]:
+    """Items of one skill and format share one instruction; numbers run on from `first`."""
+    blocks: list[Block] = []
+    group: list[Placed] = []
+    for number, item in enumerate(items, start=first):
+        if group and (group[-1].item.skill, group[-1].item.format) != (item.skill, item.format):
+            blocks.append(_block(group, lang))
+            group = []
+        group.append(Placed(number, item))
+    if group:
+        blocks.append(_block(group, lang))
+    if example is not None and blocks:
+        head = blocks[0]
+        blocks[0] = Block(head.instruction, head.items, example=example)
+    return tuple(blocks)
+
+
+def _block(group: Sequence[Placed], lang: str) -> Block:
+    return Block(instruction_for_many(tuple(placed.item for placed in group), lang), tuple(group))
+
+
+def page(kind: PageKind, items: Sequence[Item], lang: str, *, first: int, example: Item | None = None) -> PageSpec:
+    """One side with its title in the child's words."""
+    return PageSpec(kind, page_word(f"title-{kind}", lang), blocks_of(items, lang, first=first, example=example))
+
+
+def own_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
+    """The own page: today's skills in their first format, as many as a side holds."""
+    skills = printed_skills(maker, maker.day.front_skills)
+    wanted: list[Item] = []
+    for skill in skills:
+        name = next((name for name in maker.formats(skill) if name not in FEW_AT_ONCE), maker.formats(skill)[0])
+        room = int(1 / (maker.share(name) * len(skills)) + 1e-9)
+        most = OWN_ITEMS if len(skills) == 1 else max(2, OWN_ITEMS // len(skills) + 1)
+        wanted += maker.items(skill, (name,), n=_fewer(min(most, room), fewer=fewer), place="own")
+    return tuple(wanted)
+
+
+def front_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
+    """The front: today's skills in mixed formats, six or so, one place for each further format."""
+    skills = printed_skills(maker, maker.day.front_skills)
+    places = OWN_ITEMS if len(skills) < 4 else len(skills)
+    wanted: list[Item] = []
+    room = 1.0
+    for index, skill in enumerate(skills):
+        formats = maker.formats(skill)
+        quota = _fewer(max(1, (places - len(wanted)) // (len(skills) - index)), fewer=fewer and len(skills) < 3)
+        further = [name for name in formats[1:] if maker.share(name) <= LONGEST_SHARE][: max(0, quota - 2)]
+        plan = [(formats[0], max(1, quota - len(further)))] + [(name, 1) for name in further]
+        for name, most in plan:
+            count = min(most, max(1, int((room + 0.05) / maker.share(name))))
+            if room <= 0 and wanted:
+                break
+            wanted += maker.items(skill, (name,), n=count, place="front")
+            room -= maker.share(name) * count
+    return tuple(wanted)
+
+
+def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) -> tuple[Item, ...]:
+    """One item a skill, in a format that leaves room for the others."""
+    wanted: list[Item] = []
+    room = 1.3
+    for skill in skills:
+        if len(wanted) == most:
+            break
+        if not maker.formats(skill) or not maker.speaks(skill):
+            continue
+        formats = sorted(maker.formats(skill), key=lambda name: (maker.share(name), name))
+        small = [name for name in formats if maker.share(name) <= 0.17] or formats[:1]
+        name = Random(seed_from(maker.seed, place, skill)).choice(small)
+        if maker.share(name) > room and len(wanted) >= 5:
+            continue
+        wanted += maker.items(skill, (name,), n=1, place=place)
+        room -= maker.share(name)
+    return tuple(wanted)
+
+
+def paper_test_items(maker: Maker) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
+    """Form A of a chapter test on two sides: two or three items a skill (common practice, no source)."""
+    skills = printed_skills(maker, maker.day.front_skills)
+    sides: tuple[list[Item], list[Item]] = ([], [])
+    half = (len(skills) + 1) // 2
+    for index, skill in enumerate(skills):
+        name = maker.formats(skill)[0]
+        n = 3 if maker.share(name) <= 0.13 else 2 if maker.share(name) < 0.3 else 1
+        sides[index >= half].extend(maker.items(skill, (name,), n=n, place="test"))
+    return tuple(sides[0]), tuple(sides[1])
+
+
+def _fewer(n: int, *, fewer: bool) -> int:
+    return max(2, (2 * n + 2) // 3) if fewer else n

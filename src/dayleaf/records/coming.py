@@ -1,0 +1,105 @@
+"""The lesson that comes and what comes back with it, kept between writes so that a page only reads."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import TYPE_CHECKING, Any
+
+from dayleaf.core.errors import DayleafError
+from dayleaf.core.ids import LessonId, SkillId
+from dayleaf.course.load import grade2
+from dayleaf.items.built import is_built
+from dayleaf.learner.belief import MODEL_VERSION
+from dayleaf.learner.review import Back
+from dayleaf.records import selectors, services
+from dayleaf.records.backs import backs_for
+from dayleaf.records.beliefs import year_plan
+from dayleaf.records.seen import newest_marks, seen_in
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from dayleaf.course.model import Day
+    from dayleaf.records.models import Learner
+
+
+class NoSuchLesson(DayleafError):
+    """The course has no lesson of that name."""
+
+    def __init__(self, name: str, near: str | None) -> None:
+        hint = f"did you mean {near}" if near else "lessons are called day-001 to day-180"
+        super().__init__(f"There is no lesson called {name}; {hint}.")
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """A lesson, the day it is planned for, and what comes back with it."""
+
+    day: Day
+    on: date
+    backs: tuple[Back, ...]
+
+
+def lesson_named(name: str) -> Day:
+    """The day of the course called so; a bare number means the day of that number. Raises `NoSuchLesson`."""
+    wanted = f"day-{int(name):03d}" if name.isascii() and name.isdigit() else name
+    days = {day.id: day for day in grade2().days}
+    found = days.get(LessonId(wanted))
+    if found is None:
+        raise NoSuchLesson(name, next(iter(get_close_matches(name, days, n=1)), None))
+    return found
+
+
+def coming_lesson(learner: Learner, *, after: date) -> Day | None:
+    """The next lesson planned after a day; None at the end of the plan."""
+    following = year_plan(learner).next_days(after, 1)
+    return lesson_named(following[0].lesson) if following else None
+
+
+def look_ahead(learner: Learner, lesson: Day, *, today: date) -> Ahead:
+    """What comes back with a lesson, by all that is known today; worked out only where it was not kept."""
+    on = _planned(learner, lesson, today=today)
+    kept = _kept(learner, lesson)
+    if kept is not None:
+        return Ahead(lesson, on, kept)
+    backs = _with_remedy(learner, lesson, backs_for(learner, grade2(), lesson, day=on, upto=today))
+    services.cache_keep(
+        learner=learner,
+        kind=_kind(lesson),
+        model_version=MODEL_VERSION,
+        payload=[[back.skill, back.why] for back in backs],
+    )
+    return Ahead(lesson, on, backs)
+
+
+def ahead_kept(learner: Learner, lesson: Day, *, today: date) -> Ahead | None:
+    """The same for a page that only reads: None where it was not worked out since the last event."""
+    kept = _kept(learner, lesson)
+    return None if kept is None else Ahead(lesson, _planned(learner, lesson, today=today), kept)
+
+
+def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tuple[Back, ...]:
+    """The backs with the skill first where a habit seen in the newest marks begins, if it can be printed."""
+    seen = seen_in(learner, newest_marks(learner))
+    way = grade2().error_ways.get(seen.error) if seen.error else None
+    skill = way.goes_to if way else None
+    if skill is None or not is_built(skill) or skill in lesson.front_skills:
+        return backs
+    others = tuple(back for back in backs if back.skill != skill)
+    return (Back(skill, "where the habit begins"), *others[: max(len(backs) - 1, 0)])
+
+
+def _kept(learner: Learner, lesson: Day) -> tuple[Back, ...] | None:
+    data: Any = selectors.cached(learner, _kind(lesson), MODEL_VERSION)
+    return None if data is None else tuple(Back(SkillId(skill), why) for skill, why in data)
+
+
+def _kind(lesson: Day) -> str:
+    return f"back of {lesson.id}"
+
+
+def _planned(learner: Learner, lesson: Day, *, today: date) -> date:
+    """The planned day of a lesson, or today for one that is past, left out or not planned."""
+    placed = {one.lesson: one.day for one in year_plan(learner).placed}
+    return max(placed.get(lesson.id, today), today)

@@ -204,6 +204,17 @@ def mark(of: MapItem, wrote: str | None, *, helped: bool = False) -> ItemMark:
     )
 
 
+def test_a_wrong_letter_of_two_tells_less_than_a_wrong_number() -> None:
+    even = COURSE.skills[SkillId("compare-2digit")]
+    items = [make(even, FormatId("choose"), {"a": a, "b": b}) for a, b in ((33, 79), (95, 89), (44, 53))]
+
+    # one of three wrong between two letters: .92² · .08 without a way against .92 · .04² with smaller-for-larger
+    found = explain(COURSE, even, [(items[0], "33"), (items[1], "95"), (items[2], "53")])
+
+    assert found.seen == "slip"
+    assert found.p == pytest.approx(0.92**2 * 0.08 / (0.92**2 * 0.08 + 0.92 * 0.04**2))
+
+
 def test_marks_of_two_skills_are_pooled_by_the_way_they_share() -> None:
     one_digit = COURSE.skills[SkillId("sub-2digit-1digit-regroup")]
     first = frozen(1, item(62, 38))

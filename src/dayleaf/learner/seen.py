@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Final, Literal
 from dayleaf.items.built import NotBuilt
 from dayleaf.items.domain import NoRule, domain_of
 from dayleaf.items.make import make
-from dayleaf.marking.answer import same_answer
-from dayleaf.wording.say import text_of
+from dayleaf.learner.replies import SLIP, posterior, reply_of_mark, reply_to
+from dayleaf.marking.answer import asked_items, same_answer
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -19,14 +19,9 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course, Skill
     from dayleaf.events.model import ItemMark
     from dayleaf.items.model import Item
+    from dayleaf.learner.replies import Reply
     from dayleaf.sheets.model import PageMap
 
-SLIP: Final = 0.08
-"""The rate of slips (JOB 1.7)."""
-OTHER_ANSWERS: Final = 18
-"""Answers that a slip may land on: one of two digits changed to one of nine others (an assumption, no source)."""
-BACK_TO_RIGHT: Final = 0.5
-"""Share of the departures from a habit that land on the right answer (an assumption, no source)."""
 HABIT: Final = 0.8
 """A habit is named only from this probability on (DESIGN 9)."""
 AT_LEAST: Final = 2
@@ -38,36 +33,7 @@ CHANCE: Final = 0.05
 LOOKED_AT: Final = 2000
 """Places of a rule that are looked at, evenly spread, for the item to ask next."""
 
-NOT_KEYED: Final = "?"
-"""Stands for what a child wrote where nobody typed it."""
-
 Verdict = Literal["habit", "slip", "cannot tell", "all right"]
-
-
-@dataclass(frozen=True, slots=True)
-class Reply:
-    """One item, what was written to it, and what each error way would write."""
-
-    key: str
-    skill: SkillId
-    format: FormatId
-    text: str
-    right: str
-    written: str
-    errors: Mapping[ErrorWayId, str]
-
-    def predicted(self, way: ErrorWayId | None) -> str:
-        """What a child with this way (None: with none) writes if nothing slips."""
-        return self.right if way is None else self.errors.get(way, self.right)
-
-    @property
-    def is_right(self) -> bool:
-        """Whether the right answer was written."""
-        return same_answer(self.written, self.right)
-
-    def fits(self, way: ErrorWayId | None) -> bool:
-        """Whether what was written is what this way writes."""
-        return same_answer(self.written, self.predicted(way))
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,18 +79,7 @@ def explain(course: Course, skill: Skill, written: Sequence[tuple[Item, str]], *
     evidence is the wrong answers that this rival does not write. Rates from JOB 1.7 and DESIGN 9; the 18 and the
     half are assumptions without a source.
     """
-    replies = [
-        Reply(
-            key=item.key,
-            skill=item.skill,
-            format=item.format,
-            text=text_of(item, lang),
-            right=item.answer,
-            written=answer,
-            errors=item.errors,
-        )
-        for item, answer in written
-    ]
+    replies = [reply_to(item, answer, lang=lang) for item, answer in written]
     return _seen(replies, order=_ways_of(course, [skill.id]), skills=(skill,))
 
 
@@ -135,40 +90,14 @@ def seen_in_marks(course: Course, marks: Iterable[ItemMark], pages: Iterable[Pag
     frozen there. Items left blank, helped or not reached say nothing; a wrong one without a keyed answer is
     wrong in no known way. An item to ask is of one skill whose wrong answers show the likeliest way.
     """
-    frozen = {item.key: item for page in pages for item in page.items}
+    frozen = {asked.item.key: asked for page in pages for asked in asked_items([page]).values()}
     replies = [
-        Reply(
-            key=mark.key,
-            skill=mark.skill,
-            format=mark.format,
-            text=frozen[mark.key].text,
-            right=frozen[mark.key].answer,
-            written=NOT_KEYED if mark.answer is None else mark.answer,
-            errors=frozen[mark.key].errors,
-        )
+        reply_of_mark(mark, frozen[mark.key])
         for mark in marks
         if mark.key in frozen and mark.skill in course.skills and not mark.helped and mark.state in {"right", "wrong"}
     ]
     skills = list(dict.fromkeys(reply.skill for reply in replies if not reply.is_right))
     return _seen(replies, order=_ways_of(course, skills), skills=[course.skills[one] for one in skills], pooled=True)
-
-
-def posterior(replies: Iterable[Reply], ways: Iterable[ErrorWayId]) -> dict[ErrorWayId | None, float]:
-    """The probability of no way (None) and of each way after these answers; the prior is uniform."""
-    likelihood: dict[ErrorWayId | None, float] = dict.fromkeys((None, *ways), 1.0)
-    for reply in replies:
-        for way in likelihood:
-            likelihood[way] *= _chance(reply, way)
-    total = sum(likelihood.values())
-    return {way: value / total for way, value in likelihood.items()}
-
-
-def _chance(reply: Reply, way: ErrorWayId | None) -> float:
-    if reply.fits(way):
-        return 1 - SLIP
-    if way is None or same_answer(reply.predicted(way), reply.right):
-        return SLIP / OTHER_ANSWERS
-    return SLIP * BACK_TO_RIGHT if reply.is_right else SLIP * (1 - BACK_TO_RIGHT) / OTHER_ANSWERS
 
 
 def _ways_of(course: Course, skills: Iterable[SkillId]) -> tuple[ErrorWayId, ...]:

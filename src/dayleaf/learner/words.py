@@ -89,7 +89,7 @@ def listed(names: Sequence[str]) -> str:
 
 def _what_was_seen(seen: Seen) -> str:
     if seen.seen == "habit" and seen.error is not None:
-        telling = len(seen.evidence) if len(seen.evidence) > 1 else seen.fitting
+        telling = len(seen.evidence) if 2 * len(seen.evidence) > seen.fitting else seen.fitting
         share = f"{count_word(telling)} of {count_word(seen.could_show)}".capitalize()
         return f"{share} show the same habit: {way_phrase(seen.error, 'en')}."
     if seen.of == 0:
@@ -112,7 +112,7 @@ def _what_comes(seen: Seen, tomorrow: Sequence[str], when: str) -> str:
         act = try_next(seen.error, "en").rstrip(".")
         act = f"before the page: {act[0].lower()}{act[1:]}"
     elif seen.ask is not None:
-        act = f"ask {text_of(seen.ask, 'en')}, which would tell more"
+        act = f"ask “{' '.join(text_of(seen.ask, 'en').split())}”, which would tell more"
     else:
         act = ""
     said = "; ".join(piece for piece in (act, back) if piece)

@@ -148,6 +148,17 @@ def test_a_skill_listed_after_what_it_rests_on_may_share_its_day(small: SmallCou
     assert small.meaning() == []
 
 
+def test_a_skill_of_an_earlier_grade_is_warmed_up_before_something_rests_on_it(small: SmallCourse) -> None:
+    small.change(BELOW, 'role = "below"', 'role = "refresh"')
+
+    problems = small.meaning()
+
+    assert problems == [
+        f'{DAY}: skills.refresh: "add-small" rests on "count-on", '
+        "which is not refreshed by then; add it to skills.refresh"
+    ]
+
+
 def test_a_gap_in_the_days_is_named(small: SmallCourse) -> None:
     (small.folder / TEST).rename(small.folder / "mini/chapters/01/day-004.toml")
 

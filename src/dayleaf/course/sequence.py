@@ -27,14 +27,24 @@ def first_new(course: Course) -> dict[SkillId, int]:
     return days
 
 
+def first_refreshed(course: Course) -> dict[SkillId, int]:
+    """Return the number of the day on which each skill of an earlier grade is first warmed up."""
+    days: dict[SkillId, int] = {}
+    for day in course.days:
+        for skill in day.refresh_skills:
+            days.setdefault(skill, day.number)
+    return days
+
+
 def check_sequence(course: Course) -> Iterator[Problem]:
     """Check the days as a row and each of them by itself."""
-    new = first_new(course)
+    new, refreshed = first_new(course), first_refreshed(course)
     yield from _check_numbers(course)
     yield from _check_chapters(course)
     for day in course.days:
         yield from _check_names(course, day)
         yield from _check_new(course, day, new)
+        yield from _check_warmed_up(course, day, refreshed)
         yield from _check_pages(course, day, new)
     yield from _check_met_once(course, new)
 
@@ -136,6 +146,17 @@ def _check_new(course: Course, day: Day, new: Mapping[SkillId, int]) -> Iterator
                 "skills.new",
                 f'"{name}" needs "{before}", which {when}; teach that first, or mend the link',
             )
+
+
+def _check_warmed_up(course: Course, day: Day, refreshed: Mapping[SkillId, int]) -> Iterator[Problem]:
+    """What an earlier grade taught is warmed up by the day on which something new rests on it."""
+    for name in day.new_skills:
+        skill = course.skills.get(name)
+        for before in skill.prereqs if skill else ():
+            known = course.skills.get(before)
+            if known is not None and known.role == "refresh" and refreshed.get(before, day.number + 1) > day.number:
+                message = f'"{name}" rests on "{before}", which is not refreshed by then; add it to skills.refresh'
+                yield in_day(course, day, "skills.refresh", message)
 
 
 def _check_pages(course: Course, day: Day, new: Mapping[SkillId, int]) -> Iterator[Problem]:

@@ -154,8 +154,10 @@ def test_a_skill_of_an_earlier_grade_is_warmed_up_before_something_rests_on_it(s
     problems = small.meaning()
 
     assert problems == [
-        f'{DAY}: skills.refresh: "add-small" rests on "count-on", '
-        "which is not refreshed by then; add it to skills.refresh"
+        (
+            f'{DAY}: skills.refresh: "add-small" rests on "count-on", '
+            "which is not refreshed by then; add it to skills.refresh"
+        )
     ]
 
 

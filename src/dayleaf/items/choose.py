@@ -99,13 +99,21 @@ def _shared_out(formats: Sequence[FormatId], n: int) -> tuple[FormatId, ...]:
 
 
 def _numbers(
-    skill: Skill, format_id: FormatId, *, rule: SkillRule, rng: Random, avoided: Collection[str], size: int
+    skill: Skill,
+    format_id: FormatId,
+    *,
+    rule: SkillRule,
+    rng: Random,
+    avoided: Collection[str],
+    size: int,
+    wanted: int,
 ) -> Iterator[dict[str, int]]:
-    """Numbers that fit the format, fresh ones first; avoided ones only when the rule has nothing else."""
+    """Numbers that fit the format; avoided ones only where the rule has fewer than `wanted` others."""
     domain = domain_of(skill)
     fits = rule.fits.get(format_id)
     used: set[int] = set()
     late: list[dict[str, int]] = []
+    fresh = 0
     for chunk in (2 * size, len(domain)):
         for place in rng.sample(range(len(domain)), min(chunk, len(domain))):
             if place in used:
@@ -117,8 +125,9 @@ def _numbers(
             if avoided and same_numbers(skill.id, numbers) in avoided:
                 late.append(numbers)
             else:
+                fresh += 1
                 yield numbers
-    yield from late
+    yield from late[: max(0, wanted - fresh)]
 
 
 def _pools(
@@ -136,7 +145,7 @@ def _pools(
     made: dict[FormatId, list[Item]] = {}
     for format_id, count in wanted.items():
         limit = max(16, size * count // total)
-        numbers = _numbers(skill, format_id, rule=rule, rng=rng, avoided=avoided, size=limit)
+        numbers = _numbers(skill, format_id, rule=rule, rng=rng, avoided=avoided, size=limit, wanted=count)
         made[format_id] = [make(skill, format_id, one) for one in _some(numbers, limit, rule.half)]
     ways = tuple(dict.fromkeys(way for items in made.values() for item in items for way in item.errors))
     pairs = tuple(combinations((None, *ways), 2))

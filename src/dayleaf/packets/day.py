@@ -17,6 +17,7 @@ from dayleaf.packets.pages import (
     page,
     paper_test_items,
     printed_skills,
+    worked_example,
 )
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
@@ -25,9 +26,11 @@ from dayleaf.sheets.typeset import PageTooFull, typeset_guide, typeset_key, type
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Course, Day
     from dayleaf.items.model import Item
     from dayleaf.learner.review import Back
+    from dayleaf.sheets.model import PageKind
 
 TRIES = 12
 
@@ -85,46 +88,57 @@ def prepare_day(
 
 
 def _sides(maker: Maker, child: Child, chosen: GuideItems, backs: Sequence[Back]) -> tuple[tuple[PageSpec, ...], ...]:
-    day, _lang, fewer = maker.day, child.look.lang, child.fewer_items
+    """The sides of each sheet of the day."""
+    day = maker.day
     back = tuple(choice.skill for choice in backs)
     if day.kind == "lesson":
-        two = day.second_sheet if child.two_sheets is None else child.two_sheets
-        own = own_items(maker, fewer=fewer)
-        if not two:
-            return (_sheet(maker, ("own", own), ("back", one_each(maker, back, place="back", most=BACK_PLACES))),)
-        front = front_items(maker, fewer=fewer)
-        returning = one_each(maker, back, place="back", most=BACK_PLACES)
-        return (
-            _sheet(maker, ("together", chosen.together), ("own", own)),
-            _sheet(maker, ("front", front), ("back", returning)),
-        )
+        return _lesson_sides(maker, child, chosen, back)
+    maker.sheet.clear()
     if day.kind == "test":
         first, second = paper_test_items(maker)
-        return (_sheet(maker, ("front", first), ("back", second)),)
+        return _sheets(_sheet(maker, ("front", first), ("back", second)))
     skills = [skill for skill in day.front_skills if maker.formats(skill)]
     front = one_each(maker, skills, place="front", most=8)
     if day.kind in ("look-back", "look-back-all"):
         printed_skills(maker, skills[:1] or day.front_skills)
         returning = one_each(maker, back or day.back_skills, place="back", most=BACK_PLACES + 1)
-        return (_sheet(maker, ("front", front), ("back", returning)),)
-    if not front:
-        front = one_each(maker, back, place="front", most=BACK_PLACES)
-    return (_sheet(maker, ("front", front)),) if front else ()
+        return _sheets(_sheet(maker, ("front", front), ("back", returning)))
+    return _sheets(_sheet(maker, ("front", front or one_each(maker, back, place="front", most=BACK_PLACES))))
 
 
-def _sheet(maker: Maker, *sides: tuple[str, Sequence[Item]]) -> tuple[PageSpec, ...]:
+def _lesson_sides(
+    maker: Maker, child: Child, chosen: GuideItems, back: Sequence[SkillId]
+) -> tuple[tuple[PageSpec, ...], ...]:
+    day, fewer = maker.day, child.fewer_items
+    two = day.second_sheet if child.two_sheets is None else child.two_sheets
+    maker.sheet.clear()
+    if two:
+        maker.sheet.update(item.key for item in chosen.together)
+    example = worked_example(maker) if day.number <= _first_day(maker) + 1 else None
+    own = own_items(maker, fewer=fewer)
+    if not two:
+        returning = one_each(maker, back, place="back", most=BACK_PLACES)
+        return _sheets(_sheet(maker, ("own", own), ("back", returning), example=example))
+    first = _sheet(maker, ("together", chosen.together), ("own", own), example=example)
+    maker.sheet.clear()
+    front = front_items(maker, fewer=fewer)
+    returning = one_each(maker, back, place="back", most=BACK_PLACES)
+    return _sheets(first, _sheet(maker, ("front", front), ("back", returning)))
+
+
+def _sheets(*sheets: tuple[PageSpec, ...]) -> tuple[tuple[PageSpec, ...], ...]:
+    return tuple(sheet for sheet in sheets if sheet)
+
+
+def _sheet(maker: Maker, *sides: tuple[PageKind, Sequence[Item]], example: Item | None = None) -> tuple[PageSpec, ...]:
     """The sides of one sheet; a side without items is left out, never printed empty."""
     pages: list[PageSpec] = []
     first = 1
     for kind, items in sides:
-        if not items:
-            continue
-        example = None
-        if kind == "own" and maker.day.number <= _first_day(maker) + 1:
-            skill = items[0].skill
-            example = maker.items(skill, (items[0].format,), n=1, place="example")[0]
-        pages.append(page(kind, items, maker.lang, first=first, example=example))  # type: ignore[arg-type]
-        first += len(items)
+        if items:
+            shown = example if kind == "own" else None
+            pages.append(page(kind, items, maker.lang, first=first, example=shown))
+            first += len(items)
     return tuple(pages)
 
 

@@ -60,7 +60,7 @@ def _warm_up(maker: Maker) -> tuple[Item, ...]:
     if skill is None:
         return ()
     spoken = [name for name in SPOKEN if name in maker.formats(skill)]
-    return maker.items(skill, spoken[:1], n=WARM_UP_FACTS, place="warm-up") if spoken else ()
+    return maker.spoken(skill, spoken[0], n=WARM_UP_FACTS) if spoken else ()
 
 
 def _asked(maker: Maker, pairs: Sequence[tuple[object, object]], place: str) -> tuple[Item, ...]:

@@ -6,7 +6,7 @@ How full a side may be is counted in shares: an item of a format that fits `lo` 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from random import Random
 from typing import TYPE_CHECKING
 
@@ -39,13 +39,18 @@ FEW_AT_ONCE = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Maker:
-    """Chooses items for one packet and never the same item twice."""
+    """Chooses items for one packet: never the same item twice on a sheet, nor twice in a day while the rule has more.
+
+    The same numbers in another format count as the same item. `used` holds what the day (and `avoid`) has
+    had, `sheet` what the sheet being filled has.
+    """
 
     course: Course
     day: Day
     seed: int
     lang: str
     used: set[str]
+    sheet: set[str] = field(default_factory=set)
 
     def formats(self, skill: SkillId) -> tuple[FormatId, ...]:
         """The printed formats of a skill that may be used on this day, in the order of the course."""
@@ -56,12 +61,27 @@ class Maker:
         return tuple(name for name in known.formats if name in built and name not in held_back)
 
     def items(self, skill: SkillId, formats: Sequence[FormatId], *, n: int, place: str) -> tuple[Item, ...]:
-        """Choose n items, fresh against all chosen before in this packet."""
+        """Choose n items; fewer where a sheet would repeat one."""
+        chosen = self._chosen(skill, formats, n=n, place=place, avoid=self.used)
+        if any(item.key in self.used for item in chosen):
+            again = self._chosen(skill, formats, n=n, place=place, avoid=self.sheet)
+            chosen = tuple(item for item in again if item.key not in self.sheet)
+        for item in chosen:
+            twins = {replace(item, format=name).key for name in self.course.skills[skill].formats}
+            self.used.update(twins)
+            self.sheet.update(twins)
+        return chosen
+
+    def spoken(self, skill: SkillId, name: FormatId, *, n: int) -> tuple[Item, ...]:
+        """Facts to ask aloud; they may stand on paper too."""
+        return self._chosen(skill, (name,), n=n, place="warm-up", avoid=())
+
+    def _chosen(
+        self, skill: SkillId, formats: Sequence[FormatId], *, n: int, place: str, avoid: Iterable[str]
+    ) -> tuple[Item, ...]:
         known: Skill = self.course.skills[skill]
         seed = seed_from(self.seed, self.day.id, place, skill, *formats)
-        chosen = choose_items(known, n=n, seed=seed, formats=tuple(formats), avoid=frozenset(self.used))
-        self.used.update(item.key for item in chosen)
-        return chosen
+        return choose_items(known, n=n, seed=seed, formats=tuple(formats), avoid=frozenset(avoid))
 
     def share(self, name: FormatId) -> float:
         """How much of a side one item of this format takes."""
@@ -112,11 +132,24 @@ def own_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
     skills = printed_skills(maker, maker.day.front_skills)
     wanted: list[Item] = []
     for skill in skills:
-        name = next((name for name in maker.formats(skill) if name not in FEW_AT_ONCE), maker.formats(skill)[0])
+        name = own_format(maker, skill)
         room = int(1 / (maker.share(name) * len(skills)) + 1e-9)
         most = OWN_ITEMS if len(skills) == 1 else max(2, OWN_ITEMS // len(skills) + 1)
         wanted += maker.items(skill, (name,), n=_fewer(min(most, room), fewer=fewer), place="own")
     return tuple(wanted)
+
+
+def worked_example(maker: Maker) -> Item | None:
+    """One item like those of the own page, shown with its steps; chosen first, so that the page never asks it."""
+    skill = maker.day.front_skills[0]
+    shown = maker.items(skill, (own_format(maker, skill),), n=1, place="example")
+    return shown[0] if shown else None
+
+
+def own_format(maker: Maker, skill: SkillId) -> FormatId:
+    """The first format of a skill that can fill a page."""
+    formats = maker.formats(skill)
+    return next((name for name in formats if name not in FEW_AT_ONCE), formats[0])
 
 
 def front_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:

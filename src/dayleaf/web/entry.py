@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from dayleaf.marking.answer import asked_items
 from dayleaf.records import selectors
 
 if TYPE_CHECKING:
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from django.http import QueryDict
 
     from dayleaf.events.model import Marked
+    from dayleaf.marking.answer import AskedItem
     from dayleaf.records.models import SheetRow
 
     class MarkArguments(TypedDict):
@@ -32,15 +34,19 @@ SIDES = {
     "back": "Practice sheet, back",
 }
 UNREADABLE = "?"
+GAP = "□"
+LOOKED_AT = "fine"
+"""Stands for the answer of an item that is drawn, built or told."""
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One item on the marking page; `typed` is what stands in its field."""
+    """One item on the marking page: the right answer as it would be typed, and what stands in its field."""
 
     n: int
     text: str
     answer: str
+    numeric: bool
     typed: str
     blank: bool
     helped: bool
@@ -58,7 +64,9 @@ def shown_sides(sheet: SheetRow, before: Marked | None, posted: QueryDict | None
     """The sheet's items side by side with what was typed just now, or else with what was marked before."""
     marks = {mark.n: mark for mark in before.items} if before else {}
     sides = []
-    for side in selectors.pages_of(sheet):
+    pages = selectors.pages_of(sheet)
+    asked = asked_items(pages)
+    for side in pages:
         lines = []
         for item in side.items:
             mark = marks.get(item.n)
@@ -67,10 +75,13 @@ def shown_sides(sheet: SheetRow, before: Marked | None, posted: QueryDict | None
                 blank, helped = str(item.n) in posted.getlist("blank"), str(item.n) in posted.getlist("helped")
             else:
                 wrong = mark is not None and mark.state == "wrong"
-                typed = (mark.answer or UNREADABLE) if mark is not None and wrong else ""
+                typed = typed_answer(asked[item.n], mark.answer or UNREADABLE) if mark is not None and wrong else ""
                 blank = mark is not None and mark.state == "blank"
                 helped = mark is not None and mark.helped and side.kind != "together"
-            lines.append(Line(item.n, item.text, item.answer, typed, blank, helped))
+            place = asked[item.n]
+            numeric = all(spot.kind == "digit" for spot in place.spots)
+            line = Line(item.n, _text(item.text), typed_answer(place, item.answer), numeric, typed, blank, helped)
+            lines.append(line)
         sides.append(Side(SIDES[side.kind], tuple(lines)))
     return tuple(sides)
 
@@ -87,6 +98,20 @@ def entry_from(posted: QueryDict) -> MarkArguments:
         "helped": ",".join(posted.getlist("helped")),
         "blank": ",".join(posted.getlist("blank")),
     }
+
+
+def typed_answer(asked: AskedItem, answer: str) -> str:
+    """An answer as a parent would type it: the letter of an option instead of its code."""
+    if not asked.spots:
+        return answer or LOOKED_AT
+    words = answer.split()
+    letters = {code: chr(ord("A") + n) for spot in asked.spots for n, code in enumerate(spot.options)}
+    return " ".join(letters.get(word, word) for word in words)
+
+
+def _text(text: str) -> str:
+    """An item's words without the empty box at the end: the field stands in its place."""
+    return text.removesuffix(GAP).rstrip()
 
 
 def _wrong(posted: QueryDict) -> Mapping[str, str]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import logging
 import socket
+import threading
 from typing import TYPE_CHECKING
+from urllib.request import ProxyHandler, build_opener
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.records.home import Home, open_home
@@ -16,6 +18,7 @@ if TYPE_CHECKING:
 
     from waitress.server import BaseWSGIServer
 
+PORT = 8410
 THREADS = 4
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 
@@ -27,6 +30,13 @@ class PortIsTaken(DayleafError):
         super().__init__(f"Port {port} is in use by another program; choose another with --port.")
 
 
+class NoAnswer(DayleafError):
+    """The server did not answer its own machine."""
+
+    def __init__(self, address: str) -> None:
+        super().__init__(f"{address} did not answer.")
+
+
 class NotLoopback(DayleafError):
     """The address would let the whole network in."""
 
@@ -35,7 +45,7 @@ class NotLoopback(DayleafError):
 
 
 def server_for(
-    folder: Path, *, host: str = "127.0.0.1", port: int = 8400, today: date | None = None
+    folder: Path, *, host: str = "127.0.0.1", port: int = PORT, today: date | None = None
 ) -> tuple[BaseWSGIServer, Home]:
     """A server ready to run, and the home it serves; `port` 0 takes any free one.
 
@@ -63,18 +73,38 @@ def serve(
     folder: Path,
     *,
     host: str = "127.0.0.1",
-    port: int = 8400,
+    port: int = PORT,
     today: date | None = None,
+    check: bool = False,
     say: Callable[[str], None] = print,
 ) -> None:
-    """Serve until interrupted; says the address, and a warning about the folder where there is one."""
+    """Serve until interrupted; says the address, and a warning about the folder where there is one.
+
+    With `check`, one request is made and answered, and that is all. Raises `NoAnswer` if it is not answered well.
+    """
     server, home = server_for(folder, host=host, port=port, today=today)
     if home.warning:
         say(home.warning)
     prepare_today()
-    say(f"Dayleaf is open at http://{host}:{server.effective_port}/ (Ctrl-C ends it)")
+    address = f"http://{host}:{server.effective_port}/"
+    if check:
+        _answer_one(server, address, say)
+        return
+    say(f"Dayleaf is open at {address} (Ctrl-C ends it)")
     try:
         server.run()
+    finally:
+        server.close()
+
+
+def _answer_one(server: BaseWSGIServer, address: str, say: Callable[[str], None]) -> None:
+    threading.Thread(target=server.run, daemon=True).start()
+    try:
+        with build_opener(ProxyHandler({})).open(address, timeout=60) as answer:
+            answer.read()
+            say(f"{address} answers ({answer.status}).")
+    except OSError as error:
+        raise NoAnswer(address) from error
     finally:
         server.close()
 

@@ -30,6 +30,9 @@ MEANING = {
     "rusty": "was firm, and not seen for long",
 }
 
+ORDER = ("shaky", "rusty", "new", "firm")
+"""What wants a look first stands first."""
+
 
 @require_GET
 def children(request: HttpRequest) -> HttpResponse:
@@ -73,7 +76,11 @@ def _by_strand(course: Course, beliefs: Beliefs, today: date) -> dict[str, Any]:
         line = {"title": course.skills[skill].title, "word": one.word, "evidence": evidence(one, today=today)}
         strands.setdefault(course.skills[skill].strand, []).append(line)
     return {
-        "strands": [{"title": course.strands[code], "lines": lines} for code, lines in strands.items()],
+        "strands": [
+            {"title": title, "lines": sorted(strands[code], key=lambda line: ORDER.index(line["word"]))}
+            for code, title in course.strands.items()
+            if code in strands
+        ],
         "waiting": waiting,
     }
 

@@ -11,7 +11,7 @@ from dayleaf.course.load import grade2
 from dayleaf.records import cards, desk, selectors
 from dayleaf.records.coming import lesson_named
 from dayleaf.web.clock import today_for, weekday_and_date
-from dayleaf.web.entry import entry_from, shown_sides
+from dayleaf.web.entry import SIDES, entry_from, shown_sides
 from dayleaf.web.page import page
 from dayleaf.web.result import shown_result
 
@@ -92,6 +92,9 @@ def _line(found: SheetRow) -> dict[str, Any]:
         "sheet": found.sheet_id,
         "name": found.learner.name,
         "title": lesson_named(found.lesson).title,
+        "sides": " and ".join(SIDES[one.kind].lower() for one in selectors.pages_of(found)).replace(
+            "practice sheet, front and practice sheet, back", "practice sheet"
+        ),
         "day": weekday_and_date(found.printed.day),
         "score": score,
     }

@@ -8,7 +8,7 @@ words, and `NotInThisLanguage` when a skill has none in that language):
 - `say.steps_of(item, lang) -> tuple[str, ...]` the steps of the key
 - `say.option_words(code, lang, item=None) -> str` one option; a numeral stays as it is
 - `say.word_of(code, lang, count=None) -> str` a word of a row ("ten", "tens")
-- `tell.instruction_for(item, lang) -> str`, `tell.instruction_for_many(items, lang) -> str`
+- `instructions.instruction_for(item, lang) -> str`, `instructions.instruction_for_many(items, lang) -> str`
 - `pictures.figure_words(figure, lang) -> tuple[str, str]` title and description, for `figures.draw`
 - `pictures.figure_texts(figure, lang) -> dict[str, str]` code -> word, for `figures.draw(words=…)`
 - `numbers.number_name(n, lang) -> str` 0 … 9999

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from dayleaf.items.model import Column, Gap, Question, Row, Story, Word
@@ -18,7 +19,7 @@ from dayleaf.wording.tables import NoWords, entry, has, phrase
 from dayleaf.wording.template import MINUS, fill
 
 if TYPE_CHECKING:
-    from dayleaf.items.model import Item, Part, Step, Token
+    from dayleaf.items.model import Item, Part, Token
 
 __all__ = [
     "instruction_for",
@@ -150,11 +151,13 @@ def text_of(item: Item, lang: str) -> str:
     return f"{said}  {options}" if options else said
 
 
-def _step(step: Step, lang: str) -> str:
-    values = dict(step.values)
-    if "asked" in values:  # the number that is asked for is not told by its own step
-        values[str(values["asked"])] = phrase("sentence", "draw-answer", lang)
-    return fill(phrase("step", step.code, lang), values, lang)
+@lru_cache(maxsize=16384)
+def _step(code: str, values: tuple[tuple[str, int | str], ...], lang: str) -> str:
+    """One step; remembered, because most steps speak of single digits and come again and again."""
+    told = dict(values)
+    if "asked" in told:  # the number that is asked for is not told by its own step
+        told[str(told["asked"])] = phrase("sentence", "draw-answer", lang)
+    return fill(phrase("step", code, lang), told, lang)
 
 
 def steps_of(item: Item, lang: str) -> tuple[str, ...]:
@@ -165,4 +168,4 @@ def steps_of(item: Item, lang: str) -> tuple[str, ...]:
         NoWords: a step has none.
     """
     check_language(item.skill, lang)
-    return tuple(_step(step, lang) for step in item.steps)
+    return tuple(_step(step.code, tuple(step.values.items()), lang) for step in item.steps)

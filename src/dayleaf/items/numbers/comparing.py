@@ -129,6 +129,14 @@ def _ring_largest(numbers: Numbers) -> Made:
     )
 
 
+def _each_wrong_one_is_a_way(numbers: Numbers) -> bool:
+    """The largest is wanted, the smallest is the order turned round, and the middle one has the largest ones digit."""
+    if not _different(numbers):
+        return False
+    three = sorted(_three(numbers))
+    return max(three, key=_by_ones) == three[1]
+
+
 def _different(numbers: Numbers) -> bool:
     return numbers["a"] != numbers["b"]
 
@@ -351,7 +359,7 @@ RULES: tuple[SkillRule, ...] = (
     SkillRule(
         SkillId("compare-order-2digit"),
         formats={COMPARE: _compare, ORDER: _order, CHOOSE: _ring_largest},
-        fits={ORDER: _different, CHOOSE: _different},
+        fits={ORDER: _different, CHOOSE: _each_wrong_one_is_a_way},
     ),
     SkillRule(
         SkillId("numberline-place-100"),

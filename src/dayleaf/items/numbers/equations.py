@@ -74,10 +74,10 @@ def _balance_hard(a: int, b: int, d: int) -> float:
 
 
 def _balance(numbers: Numbers) -> Made:
-    """8 + 4 = 5 + [ ]."""
+    """8 + 4 = [ ] + 5."""
     a, b, d = numbers["a"], numbers["b"], numbers["d"]
     return Made(
-        Row((a, "+", b, "=", d, "+", GAP)),
+        Row((a, "+", b, "=", GAP, "+", d)),
         (number_part(a + b - d, 2),),
         _balance_steps(a, b, d),
         {ANSWER_AFTER: str(a + b), RUNS_ON: str(a + b + d)},
@@ -87,13 +87,13 @@ def _balance(numbers: Numbers) -> Made:
 
 
 def _balance_truth(numbers: Numbers) -> Made:
-    """8 + 4 = 5 + 7, or 8 + 4 = 12 + 5: true or not?
+    """8 + 4 = 7 + 5, or 8 + 4 = 12 + 5: true or not?
 
     One who reads = as "here comes the answer" takes the second for true and the first for not.
     """
     a, b, d = numbers["a"], numbers["b"], numbers["d"]
     holds = (a + b + d) % 2 == 0
-    right_side = (d, a + b - d) if holds else (a + b, d)
+    right_side = (a + b - d, d) if holds else (a + b, d)
     answer, other = TRUTH if holds else TRUTH[::-1]
     errors = {ANSWER_AFTER: other}
     return Made(

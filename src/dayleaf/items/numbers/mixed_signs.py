@@ -16,7 +16,7 @@ from dayleaf.items.ways import addition, subtraction
 if TYPE_CHECKING:
     from dayleaf.items.rule import Numbers
 
-ADDS_INSTEAD = ErrorWayId("adds-instead")
+SIGN_IGNORED = ErrorWayId("sign-ignored")
 DOES_SIGN = ErrorWayId("does-the-sign-shown")
 
 PLUS = TwoNumbers(
@@ -25,7 +25,7 @@ PLUS = TwoNumbers(
     ways={
         ErrorWayId("ten-forgotten"): addition.ten_forgotten,
         ErrorWayId("writes-both-digits"): addition.writes_both_digits,
-        ADDS_INSTEAD: lambda a, b: a + b,
+        SIGN_IGNORED: addition.sign_ignored,
     },
     steps=adding_digits,
     hard=adding_tens.hard,
@@ -37,7 +37,7 @@ MINUS = TwoNumbers(
     ways={
         ErrorWayId("smaller-from-larger"): subtraction.smaller_from_larger,
         ErrorWayId("ten-not-reduced"): subtraction.ten_not_reduced,
-        ADDS_INSTEAD: subtraction.sign_ignored,
+        SIGN_IGNORED: subtraction.sign_ignored,
     },
     steps=taking_digits,
     hard=taking_tens.hard,

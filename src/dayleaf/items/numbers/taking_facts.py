@@ -141,7 +141,7 @@ ALL_FACTS = TwoNumbers(
     "-",
     read=a_and_b,
     ways={
-        ErrorWayId("off-by-one-count"): lambda a, b: a - b + 1 if b else None,
+        ErrorWayId("one-left-over"): lambda a, b: a - b + 1 if b else None,
         SIGN_IGNORED: ways.added_instead,
         ErrorWayId("ones-turned"): ways.ones_turned,
     },

@@ -21,7 +21,7 @@ Place = tuple[int, int]
 
 CHOOSE, PATH = FormatId("choose"), FormatId("path")
 _THINGS = ("tree", "well", "hut", "bridge", "flower", "heron", "bell", "bench")
-_FLOOR = 5
+_FLOOR = 4
 
 
 def square(place: Place) -> str:

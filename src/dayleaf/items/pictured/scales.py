@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 _STEP, _LABEL = 2, 10
 _TOP = {"F": 110, "C": 40}
-_SHOWN = 40
+_SHOWN = 20
 
 
 def mark_as_one(level: int) -> int:
@@ -44,8 +44,8 @@ def _made(numbers: Numbers) -> tuple[str, Made]:
         ErrorWayId("mark-as-one"): str(mark_as_one(level)),
         ErrorWayId("top-label-read"): str(top_label(level)),
     }
-    # a piece of the scale, so that the picture stays small; the liquid stands in its second or third ten
-    lowest = min(max(0, label - _LABEL * (1 + level % 3 % 2)), _TOP[unit] - _SHOWN)
+    # two tens of the scale, so that the picture stays small; the liquid stands in the lower or the upper one
+    lowest = min(max(0, label - _LABEL * (level % 3 % 2)), _TOP[unit] - _SHOWN)
     figure = Figure(
         "thermometer",
         {

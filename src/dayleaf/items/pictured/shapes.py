@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from dayleaf.items.rule import Numbers
 
 CHOOSE, TICK_MANY = FormatId("choose"), FormatId("tick-many")
-_SMALL, _BIG = 18, 32
+_SMALL, _BIG = 14, 24
 
 
 # tick every one of a kind
@@ -194,14 +194,14 @@ def _fold(numbers: Numbers) -> Made:
 # fill one with smaller ones
 
 FILLS: tuple[tuple[str, str, int, int, int], ...] = (
-    ("hexagon", "triangle", 20, 6, 3),
-    ("hexagon", "rhombus", 30, 3, 1),
-    ("rhombus", "triangle", 27, 2, 1),
-    ("triangle", "triangle", 20, 4, 3),
-    ("square", "square", 20, 4, 4),
-    ("rectangle", "square", 13, 6, 6),
+    ("hexagon", "triangle", 15, 6, 3),
+    ("hexagon", "rhombus", 22, 3, 1),
+    ("rhombus", "triangle", 20, 2, 1),
+    ("triangle", "triangle", 15, 4, 3),
+    ("square", "square", 15, 4, 4),
+    ("rectangle", "square", 10, 6, 6),
 )
-"""The whole (40 mm across), the piece, its size in mm, how many fill the whole, how many fit without a turn."""
+"""The whole (30 mm across), the piece, its size in mm, how many fill the whole, how many fit without a turn."""
 
 
 def _fill(numbers: Numbers) -> Made:
@@ -215,7 +215,7 @@ def _fill(numbers: Numbers) -> Made:
         errors,
         Figure(
             "shapes-2d",
-            {"shapes": (whole, piece), "sizes": (40, size), "angles": (angle, angle), "letters": 0, "question": 1},
+            {"shapes": (whole, piece), "sizes": (30, size), "angles": (angle, angle), "letters": 0, "question": 1},
         ),
         0.4 + 0.05 * count,
     )

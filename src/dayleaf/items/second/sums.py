@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from dayleaf.items.model import Column, Gap, Row, Word
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from dayleaf.items.model import Item, Token
 
-LARGEST = 2000
+LARGEST = 1000
 """No answer of these skills is larger."""
 
 _WORTH = {"tens": 10, "ones": 1}
@@ -119,24 +119,18 @@ def _next_term(tokens: Sequence[Token]) -> str | None:
 
 def _two_gaps(item: Item, clauses: Sequence[tuple[Token, ...]], gaps: Sequence[str]) -> str | None:
     """Two numbers are asked: two of those given, the two places, two equal ones, or what a check comes back to."""
+    tried: Iterable[tuple[int, int]]
     if len(clauses) > 2:
         given = [clause[0] for clause in clauses[:-1] if isinstance(clause[0], int)]
-        solutions = {pair for pair in permutations(given, 2) if _true(clauses[-1], dict(zip(gaps, pair, strict=True)))}
+        tried = permutations(given, 2)
     elif len(clauses) == 2:
         start, taken = clauses[0][0], clauses[0][2]
-        solutions = {
-            (first, second)
-            for first, second in product(range(121), repeat=2)
-            if first == taken and second == start and _true(clauses[1], dict(zip(gaps, (first, second), strict=True)))
-        }
+        tried = [(taken, start)] if isinstance(start, int) and isinstance(taken, int) else []
+    elif item.format == "expanded":
+        tried = product(range(10, 100, 10), range(10))
     else:
-        places = item.format == "expanded"
-        solutions = {
-            (first, second)
-            for first, second in product(range(121), repeat=2)
-            if _true(clauses[0], dict(zip(gaps, (first, second), strict=True)))
-            and (first % 10 == 0 and second < 10 if places else first == second)
-        }
+        tried = ((number, number) for number in range(LARGEST))
+    solutions = {pair for pair in tried if _true(clauses[-1], dict(zip(gaps, pair, strict=True)))}
     return " ".join(str(number) for number in solutions.pop()) if len(solutions) == 1 else None
 
 

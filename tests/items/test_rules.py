@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dayleaf.core.ids import SkillId
+from dayleaf.core.ids import FormatId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.figures.values import values_of
 from dayleaf.items.built import formats_built, is_built, rule_of
@@ -23,7 +23,8 @@ from dayleaf.items.numbers import RULES
 from dayleaf.items.second import second_answer
 
 if TYPE_CHECKING:
-    from dayleaf.core.ids import FormatId
+    from collections.abc import Callable
+
     from dayleaf.items.model import Item
 
 SKILLS = grade2().skills
@@ -196,3 +197,65 @@ def test_items_of_one_format_never_look_alike(skill_id: SkillId) -> None:
     for format_id in (one for rule in RULES if rule.skill == skill_id for one in rule.formats):
         found = items_as(skill_id, format_id)
         assert len({face(item) for item in found}) == len(found), format_id
+
+
+@pytest.mark.parametrize("skill_id", [skill_id for skill_id in BUILT if "nl-jump" in formats_built(skill_id)])
+def test_hops_on_a_line_go_one_way_and_end_at_the_answer(skill_id: SkillId) -> None:
+    for item in items_as(skill_id, FormatId("nl-jump")):
+        assert item.figure is not None
+        stops = item.figure.params["jumps"]
+        assert isinstance(stops, tuple)
+        landings = [int(stop) for stop in stops]
+        assert landings in (sorted(landings), sorted(landings, reverse=True))
+        assert len(set(landings)) == len(landings) >= 2
+        if item.figure.params["blank_end"]:
+            assert str(landings[-1]) == item.answer
+        else:  # counting up: the distance is wanted, both ends are known
+            assert str(landings[-1] - landings[0]) == item.answer
+
+
+def test_every_key_comes_to_the_answer() -> None:
+    for skill_id, format_id in SUMS:
+        for item in items_as(skill_id, format_id):
+            numbers = {str(value) for value in item.steps[-1].values.values()}
+            ten_is_said = item.steps[-1].code == "partner-of-ten" and item.answer == "10"
+            assert item.answer in numbers or ten_is_said, (item.key, item.steps[-1])
+
+
+TRUE_IF: dict[tuple[str, ...], Callable[..., bool]] = {
+    ("from", "take", "left"): lambda start, take, left: start - take == left,
+    ("left", "taken", "start"): lambda left, taken, start: left + taken == start,
+    ("tens", "number"): lambda tens, number: 10 * tens == number,
+    ("digit", "value"): lambda digit, value: 10 * digit == value,
+    ("number", "tens", "ones"): lambda number, tens, ones: tens + ones == number,
+    ("tens", "ones", "number"): lambda tens, ones, number: 10 * tens + ones == number,
+    ("tens", "tens_left", "ones"): lambda tens, left, ones: left == tens - 1 and 10 <= ones <= 19,
+    ("from", "by", "to"): lambda start, by, to: abs(to - start) == abs(by),
+    ("start", "by", "sum"): lambda start, by, total: start + by == total,
+    ("start", "by", "left"): lambda start, by, left: start - by == left,
+    ("from", "add", "sum"): lambda start, add, total: start + add == total,
+    ("ones", "sum"): lambda ones, total: 10 + ones == total,
+    ("ones", "left"): lambda ones, left: ones - 10 == left,
+    ("a", "b", "whole"): lambda a, b, whole: a + b == whole,
+    ("part", "other", "whole"): lambda a, b, whole: a + b == whole,
+    ("part", "missing", "sum"): lambda a, b, whole: a + b == whole,
+    ("double", "more", "sum"): lambda double, more, total: double + more == total,
+    ("from", "moved", "left"): lambda start, moved, left: start + moved == 10 and left >= 0,
+    ("whole", "half"): lambda whole, half: whole == 2 * half,
+    ("first", "second", "third"): lambda first, second, third: first < second < third,
+    ("below", "above"): lambda below, above: above - below == 10,
+}
+"""What a step claims, by the names of its values; sums of the new ten are told apart by their code."""
+
+
+@pytest.mark.parametrize("skill_id", BUILT)
+def test_every_step_of_a_key_is_true(skill_id: SkillId) -> None:
+    for item in items(skill_id):
+        for step in item.steps:
+            values = tuple(step.values.values())
+            names = tuple(step.values)
+            if names == ("a", "b", "sum"):
+                extra = 1 if step.code == "add-tens-and-new" else 0
+                assert int(values[0]) + int(values[1]) + extra == int(values[2]), (item.key, step)
+            elif names in TRUE_IF:
+                assert TRUE_IF[names](*values), (item.key, step)

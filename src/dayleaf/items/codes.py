@@ -23,6 +23,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "tens-minus-tens": ("from", "take", "left"),  # 7 tens minus 3 tens are 4 tens
     "tens-are": ("tens", "number"),  # 4 tens are 40
     "ones-stay": ("ones",),  # the 8 ones stay
+    "tens-stay": ("tens",),  # the 5 tens stay
     "split-number": ("number", "tens", "ones"),  # 38 is 30 and 8
     "first-take": ("from", "take", "left"),  # 62 - 30 = 32
     "then-take": ("from", "take", "left"),  # 32 - 8 = 24
@@ -74,6 +75,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "result-shrank": ("start", "result"),  # 12 became 8: less, so it was taken away
     # counting
     "next-by": ("from", "by", "to"),  # 34 and 10 more: 44
+    "next-less": ("from", "by", "to"),  # 34 and 10 less: 24
     "pairs-left": ("pairs", "alone"),  # 6 pairs, 1 alone
     "rows-hold": ("a", "b"),  # row A has 6, row B has 8
     "numeral-is": ("number",),  # it is written 7

@@ -38,18 +38,15 @@ def taking_digits(top: int, bottom: int) -> tuple[Step, ...]:
     """The written way to take away: look at the ones, open a ten if they are too few, ones, tens, check."""
     tens, ones = divmod(top, 10)
     take_tens, take_ones = divmod(bottom, 10)
-    check = step("check-by-adding", top - bottom, bottom, top)
+    looked: tuple[Step, ...]
     if ones >= take_ones:
-        return (
-            step("enough-ones", ones, take_ones),
-            step("take-ones", ones, take_ones, ones - take_ones),
-            step("take-tens", tens, take_tens, tens - take_tens),
-            check,
-        )
+        looked = (step("enough-ones", ones, take_ones),)
+    else:
+        looked = (step("too-few-ones", ones, take_ones), step("open-ten", tens, tens - 1, ones + 10))
+        tens, ones = tens - 1, ones + 10
     return (
-        step("too-few-ones", ones, take_ones),
-        step("open-ten", tens, tens - 1, ones + 10),
-        step("take-ones", ones + 10, take_ones, ones + 10 - take_ones),
-        step("take-tens", tens - 1, take_tens, tens - 1 - take_tens),
-        check,
+        *looked,
+        step("take-ones", ones, take_ones, ones - take_ones),
+        step("take-tens", tens, take_tens, tens - take_tens) if take_tens else step("tens-stay", tens),
+        step("check-by-adding", top - bottom, bottom, top),
     )

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from dayleaf.items.model import Column, Figure, Gap, Part, Row
 from dayleaf.items.rule import Fits, Made, Maker, Numbers, Way
+from dayleaf.items.steps import step
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -199,23 +201,26 @@ def all_two_digit(kind: TwoNumbers) -> Fits:
     return fits
 
 
-def hops(kind: TwoNumbers, *, ten_first: bool) -> Picture:
-    """An empty number line with the hops from the first number to the result, sizes and end left blank.
+def hopping(kind: TwoNumbers, *, ten_first: bool) -> Maker:
+    """The row beside an empty number line with the hops to the result, their sizes and the end left blank.
 
     With `ten_first` the first hop goes to the nearest ten on the way (13 - 5 over 10), otherwise the tens of
-    the second number are hopped first (62 - 38 over 32).
+    the second number are hopped first (62 - 38 over 32). The steps of the key are the hops.
     """
 
-    def picture(a: int, b: int) -> Figure:
+    def stops(a: int, b: int) -> tuple[int, ...]:
         end = kind.result(a, b)
         if ten_first:
             middle = a + (-a % 10) if end > a else a - a % 10
         else:
             middle = a + (b // 10 * 10 if end > a else -(b // 10 * 10))
-        stops = (a, middle, end) if middle not in {a, end} else (a, end)
-        return line_of_hops(stops)
+        return (a, middle, end) if min(a, end) < middle < max(a, end) else (a, end)
 
-    return picture
+    def steps(a: int, b: int) -> tuple[Step, ...]:
+        code = "jump-up" if kind.sign == "+" else "jump-back"
+        return tuple(step(code, start, abs(end - start), end) for start, end in pairwise(stops(a, b)))
+
+    return in_a_row(replace(kind, steps=steps), lambda a, b: line_of_hops(stops(a, b)))
 
 
 def line_of_hops(stops: tuple[int, ...], labels: tuple[str, ...] = (), *, blank_end: bool = True) -> Figure:

@@ -16,7 +16,7 @@ from dayleaf.items.two_numbers import (
     answers_of,
     digit_puzzle,
     find_and_fix,
-    hops,
+    hopping,
     in_a_row,
     in_columns,
     mendable,
@@ -77,6 +77,8 @@ def _steps_tens(a: int, b: int) -> tuple[Step, ...]:
 
 def _steps_split(a: int, b: int) -> tuple[Step, ...]:
     tens, ones = b // 10 * 10, b % 10
+    if not ones:
+        return (step("first-add", a, tens, a + tens),)
     return (
         step("split-number", b, tens, ones),
         step("first-add", a, tens, a + tens),
@@ -86,6 +88,8 @@ def _steps_split(a: int, b: int) -> tuple[Step, ...]:
 
 def _steps_bridge(a: int, b: int) -> tuple[Step, ...]:
     moved = -a % 10
+    if moved == b:
+        return (step("sum-is", a, b, a + b),)
     return (
         step("split-number", b, moved, b - moved),
         step("first-add", a, moved, a + moved),
@@ -227,7 +231,7 @@ RULES: tuple[SkillRule, ...] = (
         formats={
             HORIZ: in_a_row(PLUS_TENS),
             VERT: in_columns(PLUS_TENS, trades=False),
-            JUMP: in_a_row(PLUS_TENS, hops(PLUS_TENS, ten_first=False)),
+            JUMP: hopping(PLUS_TENS, ten_first=False),
         },
         ways=ways_of(PLUS_TENS),
     ),
@@ -240,7 +244,7 @@ RULES: tuple[SkillRule, ...] = (
         SkillId("add-2digit-1digit-bridge"),
         formats={
             HORIZ: in_a_row(BRIDGE),
-            JUMP: in_a_row(BRIDGE, hops(BRIDGE, ten_first=True)),
+            JUMP: hopping(BRIDGE, ten_first=True),
             MISSING: second_missing(BRIDGE, width=3),
         },
         ways=ways_of(BRIDGE),
@@ -265,7 +269,7 @@ RULES: tuple[SkillRule, ...] = (
     ),
     SkillRule(
         SkillId("add-2digit-mental-split"),
-        formats={JUMP: in_a_row(SPLIT, hops(SPLIT, ten_first=False)), HORIZ: in_a_row(SPLIT)},
+        formats={JUMP: hopping(SPLIT, ten_first=False), HORIZ: in_a_row(SPLIT)},
         ways=ways_of(SPLIT),
         half=lambda numbers: trades(*a_and_b(numbers)),
     ),

@@ -175,7 +175,7 @@ def _ten_more_or_less(numbers: Numbers) -> Made:
     return Made(
         Question("ten-less" if less else "ten-more", {"n": n}),
         (number_part(n + by, 3),),
-        (step("next-by", n, by, n + by),),
+        (step("next-less", n, 10, n - 10) if less else step("next-by", n, 10, n + 10),),
         {ErrorWayId("changes-ones"): str(n + by // 10)},
         None,
         min(1.0, 0.1 + n / 150 + 0.2 * less + 0.2 * (n + by > 99 or n + by < 10)),

@@ -12,7 +12,7 @@ from dayleaf.items.two_numbers import (
     GAP,
     TwoNumbers,
     a_and_b,
-    hops,
+    hopping,
     in_a_row,
     number_part,
     second_missing,
@@ -179,7 +179,7 @@ def _family(numbers: Numbers) -> Made:
     return Made(
         Row((a, ",", b, ",", whole, ",", GAP, "-", Gap("2"), "=", left)),
         (number_part(whole, 2), number_part(take, 2, "2")),
-        (step("parts-and-whole", a, b, whole), step("think-addition", take, left, whole)),
+        (step("think-addition", take, left, whole),),
         {PART_MINUS_WHOLE: f"{take} {whole}"},
         _card(a, b, whole),
         _family_hard(a, b),
@@ -207,7 +207,7 @@ def _family_turned(numbers: Numbers) -> Made:
     return Made(
         Question("fix-turned-take-away", {"first": take, "second": whole, "left": left}),
         (number_part(whole, 2), number_part(take, 2, "2")),
-        (step("parts-and-whole", a, b, whole), step("think-addition", take, left, whole)),
+        (step("think-addition", take, left, whole),),
         {PART_MINUS_WHOLE: f"{take} {whole}"},
         None,
         _family_hard(a, b),
@@ -220,7 +220,7 @@ def _simple(skill: str, kind: TwoNumbers, *formats: FormatId) -> SkillRule:
         STRIP: lambda: in_a_row(kind),
         MISSING: lambda: second_missing(kind, width=2),
         DRAW: lambda: in_a_row(kind, _frames),
-        JUMP: lambda: in_a_row(kind, hops(kind, ten_first=True)),
+        JUMP: lambda: hopping(kind, ten_first=True),
     }
     return SkillRule(
         SkillId(skill), formats={format_id: makers[format_id]() for format_id in formats}, ways=ways_of(kind)

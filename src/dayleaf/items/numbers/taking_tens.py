@@ -16,7 +16,7 @@ from dayleaf.items.two_numbers import (
     answers_of,
     digit_puzzle,
     find_and_fix,
-    hops,
+    hopping,
     in_a_row,
     in_columns,
     line_of_hops,
@@ -72,6 +72,8 @@ def _steps_take_tens(top: int, bottom: int) -> tuple[Step, ...]:
 
 def _steps_split(top: int, bottom: int) -> tuple[Step, ...]:
     tens, ones = bottom // 10 * 10, bottom % 10
+    if not ones:
+        return (step("first-take", top, tens, top - tens),)
     return (
         step("split-number", bottom, tens, ones),
         step("first-take", top, tens, top - tens),
@@ -234,7 +236,7 @@ def _rule(
         HORIZ: lambda: in_a_row(kind),
         FIX: lambda: find_and_fix(kind),
         PUZZLE: lambda: digit_puzzle(kind),
-        JUMP: lambda: in_a_row(kind, hops(kind, ten_first=ten_first)),
+        JUMP: lambda: hopping(kind, ten_first=ten_first),
     }
     narrow = {FIX: mendable, PUZZLE: all_two_digit}
     return SkillRule(

@@ -1,0 +1,73 @@
+"""Every page for everybody: axe finds nothing, nothing scrolls sideways on a narrow phone, targets fit fingers."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from playwright.sync_api import Page
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+PLACES = ("/", "/sheets", "sheet", "/children", "child", "/plan", "/begin", "/nothing")
+
+
+def go(page: Page, site: str, place: str) -> None:
+    """Open a place of the site; `sheet` and `child` are the first of their lists."""
+    lists = {"sheet": "/sheets", "child": "/children"}
+    page.goto(f"{site}{lists.get(place, place)}")
+    if place in lists:
+        page.locator("main .lines a").first.click()
+    page.wait_for_load_state("networkidle")
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("place", PLACES)
+def test_axe_finds_no_violation(site: str, open_page: Callable[..., Page], place: str, *, dark: bool) -> None:
+    page = open_page(width=390, height=844, dark=dark)
+    go(page, site, place)
+    for fold in page.locator("main details").all():
+        fold.locator("summary").first.click()
+
+    found = Axe().run(page)
+
+    assert found.violations_count == 0, found.generate_report()
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+def test_axe_finds_no_violation_on_the_first_visit(
+    new_site: str, open_page: Callable[..., Page], *, dark: bool
+) -> None:
+    page = open_page(dark=dark)
+    page.goto(new_site)
+
+    found = Axe().run(page)
+
+    assert found.violations_count == 0, found.generate_report()
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_nothing_scrolls_sideways_at_320_pixels(site: str, open_page: Callable[..., Page], place: str) -> None:
+    """WCAG 2.2, 1.4.10 Reflow: a width of 320 CSS pixels."""
+    page = open_page(width=320, height=640)
+
+    go(page, site, place)
+
+    assert page.evaluate("() => document.documentElement.scrollWidth") <= 320
+
+
+@pytest.mark.parametrize("place", ["/", "sheet"])
+def test_what_is_touched_on_a_phone_is_44_pixels_high(site: str, open_page: Callable[..., Page], place: str) -> None:
+    """WCAG 2.2, 2.5.5 Target Size (Enhanced): 44 CSS pixels."""
+    page = open_page(width=390, height=844)
+    go(page, site, place)
+
+    targets = page.locator("main button:visible, main input[type=text]:visible").all()
+
+    assert targets
+    assert all((box := target.bounding_box()) is not None and box["height"] >= 44 for target in targets)

@@ -87,6 +87,14 @@ def test_items_printed_before_do_not_come_again_in_any_format() -> None:
     assert {without_format(key) for key in keys} & {without_format(item.key) for item in second} == set()
 
 
+def test_a_sum_seen_under_another_skill_does_not_come_again_on_the_sheet() -> None:
+    mixed = choose_items(SKILLS[SkillId("sub-2digit-mixed")], n=8, seed=1, formats=[VERT])
+    faces = frozenset(face(item) for item in mixed)
+    again = choose_items(SKILLS[SkillId("sub-2digit-mixed")], n=8, seed=1, formats=[VERT], avoid=faces)
+
+    assert faces & {face(item) for item in again} == set()
+
+
 def test_a_rule_with_nothing_fresh_left_repeats_sooner_than_print_an_empty_page() -> None:
     partners = SKILLS[SkillId("partners-of-10")]
     everything = frozenset(f"partners-of-10/missing/a={a}" for a in range(1, 10))

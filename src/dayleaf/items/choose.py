@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.built import NotBuilt, rule_of
 from dayleaf.items.domain import domain_of
-from dayleaf.items.face import face, same_numbers, without_format
+from dayleaf.items.face import face, is_key, same_numbers, without_format
 from dayleaf.items.ladder import ranks
 from dayleaf.items.make import make
 
@@ -65,7 +65,7 @@ def choose_items(
     the places are shared out evenly, one each for formats that take long. Inside a format the surest item comes
     first, the hardest at two thirds of the page, the next surest last. No two items have the same numbers or
     look the same; fewer than n come back only where the rule has no more. Items whose key is in `avoid`, in any
-    format, are taken only when nothing else is left.
+    format, and items whose face (`face.face`) is in it, of whatever skill, are taken only when nothing else is left.
 
     Raises:
         NotBuilt: the skill or one of the formats cannot be made yet.
@@ -78,9 +78,13 @@ def choose_items(
         return ()
     rng = Random(seed_from("choose", skill.id, n, seed, *formats))
     places = _shared_out(formats, n)
-    avoided = {without_format(key) for key in avoid}
+    wanted = Counter(places)
+    avoided = {without_format(key) for key in avoid if is_key(key)}
     own = {way.id for way in skill.error_ways}
-    pools, weights = _pools(skill, rule, wanted=Counter(places), rng=rng, avoided=avoided, own=own)
+    pools, weights = _pools(skill, rule, wanted=wanted, rng=rng, avoided=avoided, own=own)
+    faces = {one for one in avoid if not is_key(one)}
+    if faces:
+        pools = {one: _unseen(pool, faces, wanted[one]) for one, pool in pools.items()}
     chosen = _fill(places, pools, weights, half=rule.half is not None)
     return _arranged(chosen, places)
 
@@ -192,6 +196,13 @@ def _parted(item: Item, pairs: Sequence[tuple[ErrorWayId | None, ErrorWayId | No
         if first is not None and second is not None and first != second:
             mask |= 1 << bit
     return mask
+
+
+def _unseen(pool: list[_Candidate], faces: Collection[str], wanted: int) -> list[_Candidate]:
+    """The candidates that look like nothing seen before, with as many of the others as are needed."""
+    fresh = [one for one in pool if one.face not in faces]
+    seen = [one for one in pool if one.face in faces]
+    return fresh + seen[: max(0, wanted - len(fresh))]
 
 
 def _fill(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.built import NotBuilt, rule_of
 from dayleaf.items.domain import domain_of
-from dayleaf.items.face import same_numbers, without_format
+from dayleaf.items.face import is_key, same_numbers, without_format
 from dayleaf.items.make import make
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def draw_items(
 def _places(skill: Skill, n: int, rng: Random, avoid: AbstractSet[str]) -> Iterator[int]:
     """Places of the domain without end: every one before any comes again, avoided ones last."""
     domain = domain_of(skill)
-    avoided = {without_format(key) for key in avoid}
+    avoided = {without_format(key) for key in avoid if is_key(key)}
     used: set[int] = set()
     late: list[int] = []
     for chunk in (2 * n + 8, len(domain)):

@@ -53,6 +53,11 @@ def _sign(token: Token) -> str:
     return str(token)
 
 
+def is_key(text: str) -> bool:
+    """Whether this is an item's key (skill/format/numbers) and not a face."""
+    return text.count("/") == 2
+
+
 def without_format(key: str) -> str:
     """An item's key less its format: the same numbers asked in another layout are the same problem."""
     skill, _, rest = key.split("/", 2)

@@ -81,6 +81,11 @@ def _draw_pairs(numbers: Numbers) -> Made:
     )
 
 
+def _some_pair(numbers: Numbers) -> bool:
+    """One dot alone is no pair to look at."""
+    return numbers["n"] > 1
+
+
 def _equal_addends(numbers: Numbers) -> Made:
     """14 = [ ] + [ ], both the same."""
     a = numbers["a"]
@@ -144,7 +149,11 @@ def _which_row(numbers: Numbers) -> Made:
 
 
 RULES: tuple[SkillRule, ...] = (
-    SkillRule(SkillId("even-odd-pairs"), formats={CHOOSE: _even_or_odd, SORT: _tick_even, DRAW: _draw_pairs}),
+    SkillRule(
+        SkillId("even-odd-pairs"),
+        formats={CHOOSE: _even_or_odd, SORT: _tick_even, DRAW: _draw_pairs},
+        fits={CHOOSE: _some_pair, DRAW: _some_pair},
+    ),
     SkillRule(SkillId("even-equal-addends"), formats={MISSING: _equal_addends, HORIZ: _double_of, DRAW: _split_train}),
     SkillRule(SkillId("compare-sets-10"), formats={CHOOSE: _which_row}),
 )

@@ -11,6 +11,7 @@ References:
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 import segno
@@ -75,6 +76,7 @@ def mark_svg(mark_id: int) -> str:
     return _svg(cells, MARK_SIZE)
 
 
+@lru_cache(maxsize=64)
 def code_svg(text: str) -> str:
     """The code as a single SVG path: version 1, error level Q, alphanumeric."""
     made = segno.make_qr(text, version=1, error="q", boost_error=False)

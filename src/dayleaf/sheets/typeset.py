@@ -62,9 +62,9 @@ def typeset_pages(sheets: Sequence[SheetSpec], look: Look) -> Typeset:
         NoWords, NotInThisLanguage: wording has no words for an item in this language.
     """
     sides = _sides(sheets, look)
-    pdf, found = press("pages", _document(sides, look, mode="child"), labels=("box", "side"))
+    pdf, found = press("pages", _document(sides, look, mode="child"), labels=("boxes", "side"))
     _check_room(sides, found, look)
-    spots = {(spot["page"], spot["id"]): spot for spot in found["box"]}
+    spots = {(spot["page"], spot["id"]): spot for spot in found["boxes"][0]}
     maps = tuple(_map_of(side, index + 1, look, spots) for index, side in enumerate(sides) if side.spec)
     return Typeset(finished(pdf, two_sided=len(sides) > 1), maps)
 
@@ -77,7 +77,7 @@ def typeset_key(sheets: Sequence[SheetSpec], look: Look) -> bytes:
     Raises: as `typeset_pages`.
     """
     sides = _sides(sheets, look)
-    pdf, found = press("pages", _document(sides, look, mode="key"), labels=("box", "side"))
+    pdf, found = press("pages", _document(sides, look, mode="key"), labels=("boxes", "side"))
     _check_room(sides, found, look)
     return finished(pdf, two_sided=len(sides) > 1)
 
@@ -169,7 +169,7 @@ def _check_room(sides: Sequence[_Side], found: dict[str, list[Any]], look: Look)
     for measured in found["side"]:
         index = int(measured["side"])
         spec = sides[index].spec
-        boxes = [box["x"] + box["w"] - (width - MARGIN) for box in found["box"] if box["page"] == index + 1]
+        boxes = [box["x"] + box["w"] - (width - MARGIN) for box in found["boxes"][0] if box["page"] == index + 1]
         figures = [cell["figure"] for run in sides[index].runs for cell in run["cells"] if cell["figure"]]
         wide = [figure["w"] * figure["least"] - (width - 2 * MARGIN) for figure in figures]
         over = max(measured["over"], *boxes, *wide, 0)

@@ -58,7 +58,7 @@ def test_measuring_from_one_gives_one_too_many() -> None:
 
 # CHECKS D.4, graphs: "how many more" answered with the larger bar.
 def test_how_many_more_is_answered_with_one_bar_or_with_both_together() -> None:
-    item = made("graph-compare-questions", "graph-read", a=9, b=4, c=7, d=2, k=0)
+    item = made("graph-compare-questions", "graph-read", a=8, b=4, c=7, d=2, k=0)
     shown = item.figure.params["data"] if item.figure else ()
 
     assert wrong(item, "reads-one-bar") in {str(n) for n in shown}  # type: ignore[union-attr]  # numbers here

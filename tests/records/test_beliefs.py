@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import random
 from datetime import date, timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
+
+import pytest
 
 from dayleaf.core.ids import LessonId, SkillId
 from dayleaf.course.load import grade2
+from dayleaf.events.model import HowFar
 from dayleaf.learner.belief import fold
 from dayleaf.records import selectors, services
 from dayleaf.records.beliefs import beliefs_kept, beliefs_now
@@ -48,6 +52,31 @@ def test_kept_beliefs_equal_a_fresh_reading_after_every_write(
         fresh = fold(selectors.events_of(wren), course, upto=day)
         assert beliefs == fresh
         assert beliefs_kept(wren, course) == fresh
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_kept_beliefs_equal_a_fresh_reading_in_any_order_of_writes_and_days(
+    wren: Learner, print_day: Callable[..., PrintRow], marks: tuple[ItemMark, ...], seed: int
+) -> None:
+    chance = random.Random(seed)
+    course = grade2()
+    for n in range(3):
+        print_day(wren, sheet=f"AAAAAA{n}", lesson=f"day-08{n}", day=MONDAY)
+    sheets = selectors.sheets_of(wren)
+
+    for _ in range(25):
+        day = MONDAY + timedelta(days=chance.randrange(6))
+        if chance.random() < 0.5:
+            services.sheet_mark(
+                sheet=chance.choice(sheets), items=chance.choice([marks, marks[:1], marks[1:]]), day=day
+            )
+        else:
+            how_far: HowFar = chance.choice(get_args(HowFar))
+            lesson = LessonId(chance.choice(["day-084", "day-085"]))
+            services.day_taught(learner=wren, lesson=lesson, how_far=how_far, skills=[SKILL], day=day)
+        upto = MONDAY + timedelta(days=chance.randrange(7))
+
+        assert beliefs_now(wren, course, upto=upto) == fold(selectors.events_of(wren), course, upto=upto)
 
 
 def test_a_new_day_without_events_is_read_on_from_what_was_kept(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from dayleaf.learner.belief import MODEL_VERSION, fold, resume
+from dayleaf.learner.belief import MODEL_VERSION, EventsReachBack, fold, resume
 from dayleaf.learner.codec import StaleBeliefs, beliefs_from_data, beliefs_to_data
 from dayleaf.plan.codec import from_json
 from dayleaf.records import selectors, services
@@ -34,15 +34,13 @@ def beliefs_kept(learner: Learner, course: Course) -> Beliefs | None:
 
 
 def beliefs_now(learner: Learner, course: Course, *, upto: date) -> Beliefs:
-    """The beliefs with everything up to the day `upto`, kept for the pages; reads the log only where it must."""
+    """The beliefs with everything up to the day `upto`, kept for the pages; reads the whole log only if it must."""
     kept = beliefs_kept(learner, course)
     if kept is not None and kept.upto == upto:
         return kept
-    if kept is not None and kept.upto < upto and kept.brought == brought_by(learner, course):
-        later = tuple(event for event in selectors.events_of(learner) if kept.upto < event.head.day <= upto)
-        beliefs = resume(kept, later, upto=upto)
-    else:
-        beliefs = fold(selectors.events_of(learner), course, upto=upto, brought=brought_by(learner, course))
+    beliefs = _read_on(learner, course, upto) or fold(
+        selectors.events_of(learner), course, upto=upto, brought=brought_by(learner, course)
+    )
     services.cache_keep(
         learner=learner,
         kind=KIND,
@@ -50,6 +48,22 @@ def beliefs_now(learner: Learner, course: Course, *, upto: date) -> Beliefs:
         payload=beliefs_to_data(beliefs),
     )
     return beliefs
+
+
+def _read_on(learner: Learner, course: Course, upto: date) -> Beliefs | None:
+    """What was kept before with the later events added; None where they change something that was read already."""
+    data, last = selectors.cached_once(learner, KIND, MODEL_VERSION)
+    if last is None:
+        return None
+    try:
+        before = beliefs_from_data(data, course)
+        if before.upto > upto or before.brought != brought_by(learner, course):
+            return None
+        if selectors.was_dated_ahead(learner, last, of=before.upto):
+            return None
+        return resume(before, selectors.events_since(learner, last), upto=upto)
+    except (StaleBeliefs, EventsReachBack):
+        return None
 
 
 @lru_cache(maxsize=32)

@@ -7,7 +7,6 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from dayleaf.course.load import grade2
-from dayleaf.events.model import Marked
 from dayleaf.learner.belief import MODEL_VERSION
 from dayleaf.learner.seen import Seen, seen_in_marks
 from dayleaf.learner.words import WEEKDAYS, two_sentences
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from dayleaf.core.ids import SkillId
+    from dayleaf.events.model import Marked
     from dayleaf.records.models import Learner
 
 KIND = "seen"
@@ -34,11 +34,9 @@ class LastSeen:
 
 def newest_marks(learner: Learner) -> tuple[Marked, ...]:
     """The markings of printed sheets on the newest day that has any, corrections in place of what they correct."""
-    marked = [event for event in selectors.events_of(learner, Marked) if isinstance(event, Marked) and event.sheet]
+    marked = selectors.newest_marked(learner)
     replaced = {event.replaces for event in marked}
-    standing = [event for event in marked if event.head.id not in replaced]
-    newest = max((event.head.day for event in standing), default=None)
-    return tuple(event for event in standing if event.head.day == newest)
+    return tuple(event for event in marked if event.head.id not in replaced)
 
 
 def seen_in(learner: Learner, marked: Sequence[Marked]) -> Seen:

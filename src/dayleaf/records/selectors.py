@@ -97,10 +97,33 @@ def last_event(learner: Learner) -> int:
 
 def cached(learner: Learner, kind: str, model_version: str) -> Any:
     """What was worked out from all events so far, or None where it was not or is out of date."""
+    payload, last = cached_once(learner, kind, model_version)
+    return payload if last is not None and last == last_event(learner) else None
+
+
+def cached_once(learner: Learner, kind: str, model_version: str) -> tuple[Any, int | None]:
+    """What was worked out last, up to date or not, and the number of the event it goes up to; (None, None) if never."""
     row = CacheRow.objects.filter(learner=learner, kind=kind, model_version=model_version).first()
-    if row is None or row.last_event != last_event(learner):
-        return None
-    return json.loads(row.payload)
+    return (json.loads(row.payload), row.last_event) if row else (None, None)
+
+
+def events_since(learner: Learner, event: int) -> tuple[Event, ...]:
+    """This child's events written after that number, in the order written."""
+    rows = EventRow.objects.filter(learner=learner, seq__gt=event).order_by("seq")
+    return tuple(_event(payload) for payload in rows.values_list("payload", flat=True))
+
+
+def was_dated_ahead(learner: Learner, event: int, *, of: date) -> bool:
+    """Whether an event up to that number carries a day after `of`."""
+    return EventRow.objects.filter(learner=learner, seq__lte=event, day__gt=of).exists()
+
+
+def newest_marked(learner: Learner) -> tuple[Marked, ...]:
+    """The markings of printed sheets on the newest day that has any, as they were written."""
+    rows = EventRow.objects.filter(learner=learner, kind=_kind(Marked)).exclude(sheet="")
+    newest = rows.aggregate(day=Max("day"))["day"]
+    events = (_event(payload) for payload in rows.filter(day=newest).order_by("seq").values_list("payload", flat=True))
+    return tuple(event for event in events if isinstance(event, Marked))
 
 
 # Sheets and their marks

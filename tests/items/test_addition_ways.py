@@ -35,6 +35,7 @@ SKILLS = grade2().skills
         (addition.always_regroups, 32, 45, 87),
         (addition.digits_all_added, 38, 27, 20),
         (addition.digit_added_to_tens_too, 46, 3, 79),
+        (addition.adds_from_the_left, 76, 85, 512),
         (facts.one_less, 8, 5, 12),
     ],
 )

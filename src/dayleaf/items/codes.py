@@ -63,6 +63,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "count-back": ("start", "by", "left"),  # start at 12, count back 3: 9
     "to-ten": ("start", "by"),  # 13 take 3 is 10
     "on-from-ten": ("by", "left"),  # 10 take 2 is 8
+    "all-taken": ("number", "left"),  # 8 take away 8: all are taken, 0 are left
     "half": ("whole", "half"),  # half of 16 is 8
     "think-addition": ("part", "other", "whole"),  # 6 and 8 make 14
     "from-the-ten": ("take", "left"),  # 10 take 9 leaves 1

@@ -24,7 +24,8 @@ def adding_digits(a: int, b: int) -> tuple[Step, ...]:
     tens_a, tens_b = a // 10, b // 10
     first = step("add-ones", a % 10, b % 10, ones)
     if ones < 10:
-        return (first, step("add-tens", tens_a, tens_b, tens_a + tens_b), step("sum-is", a, b, a + b))
+        then = step("add-tens", tens_a, tens_b, tens_a + tens_b) if tens_b else step("tens-stay", tens_a)
+        return (first, then, step("sum-is", a, b, a + b))
     return (
         first,
         step("trade-ten", ones, ones - 10),

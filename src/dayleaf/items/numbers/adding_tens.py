@@ -127,6 +127,31 @@ PLUS_TENS = TwoNumbers(
     hard=lambda a, b: min(1.0, 0.008 * b + 0.02 * (a % 10)),
     width=2,
 )
+NO_BRIDGE = TwoNumbers(
+    "+",
+    read=a_and_b,
+    ways={
+        ErrorWayId("adds-to-tens"): ways.adds_to_tens,
+        ErrorWayId("digit-added-to-tens-too"): ways.digit_added_to_tens_too,
+        SIGN_IGNORED: ways.sign_ignored,
+    },
+    steps=adding_digits,
+    hard=lambda a, b: min(1.0, 0.06 * b + 0.03 * (a % 10)),
+    width=3,
+)
+OVER_100 = TwoNumbers(
+    "+",
+    read=a_and_b,
+    ways={
+        ErrorWayId("hundred-dropped"): ways.hundred_dropped,
+        TEN_FORGOTTEN: ways.ten_forgotten,
+        ErrorWayId("adds-from-the-left"): ways.adds_from_the_left,
+        WRITES_BOTH: ways.writes_both_digits,
+    },
+    steps=adding_digits,
+    hard=hard,
+    width=4,
+)
 NO_REGROUP = TwoNumbers(
     "+",
     read=a_and_b,
@@ -234,6 +259,24 @@ RULES: tuple[SkillRule, ...] = (
             JUMP: hopping(PLUS_TENS, ten_first=False),
         },
         ways=ways_of(PLUS_TENS),
+    ),
+    SkillRule(
+        SkillId("add-2digit-1digit-no-bridge"),
+        formats={
+            HORIZ: in_a_row(NO_BRIDGE),
+            VERT: in_columns(NO_BRIDGE, trades=False),
+            JUMP: hopping(NO_BRIDGE, ten_first=True),
+        },
+        ways=ways_of(NO_BRIDGE),
+    ),
+    SkillRule(
+        SkillId("add-2digit-sum-over-100"),
+        formats={
+            VERT: in_columns(OVER_100, trades=True),
+            HORIZ: in_a_row(OVER_100),
+            JUMP: hopping(OVER_100, ten_first=False),
+        },
+        ways=ways_of(OVER_100),
     ),
     SkillRule(
         SkillId("add-2digit-no-regroup"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
+from dayleaf.items.choices import ring_fixed
 from dayleaf.items.model import Figure, Gap, Question, Row
 from dayleaf.items.rule import Made, SkillRule
 from dayleaf.items.steps import step
@@ -14,6 +15,7 @@ from dayleaf.items.two_numbers import (
     a_and_b,
     hopping,
     in_a_row,
+    line_of_hops,
     number_part,
     second_missing,
     ways_of,
@@ -151,6 +153,67 @@ ALL_FACTS = TwoNumbers(
 )
 
 
+CLOSE = TwoNumbers(
+    "-",
+    read=a_and_b,
+    ways={
+        ErrorWayId("counts-both-ends"): ways.smaller_count,
+        ErrorWayId("total-not-gap"): lambda a, _b: a,
+        SIGN_IGNORED: ways.added_instead,
+    },
+    steps=lambda a, b: (step("jump-up", b, a - b, a), step("jumps-together", a - b)),
+    hard=lambda a, b: min(1.0, 0.15 * (a - b) + 0.02 * a + (0.2 if b < 10 < a else 0.0)),
+    width=2,
+)
+UP_TO = TwoNumbers(
+    "+",
+    read=lambda numbers: (numbers["b"], numbers["a"] - numbers["b"]),
+    ways={},
+    steps=lambda a, b: (step("jump-up", a, b, a + b),),
+    hard=lambda a, b: min(1.0, 0.15 * b + 0.02 * a + (0.2 if a < 10 < a + b else 0.0)),
+    width=2,
+    partner={ErrorWayId("counts-both-ends"): lambda a, whole: whole - a + 1, **SIGN_SHOWN},
+)
+ZERO_OR_ALL = TwoNumbers(
+    "-",
+    read=lambda numbers: (numbers["a"], numbers["a"] if numbers["k"] else 0),
+    ways={
+        ErrorWayId("minus-zero-is-zero"): lambda a, b: 0 if b == 0 else a - b,
+        ErrorWayId("minus-same-is-same"): lambda a, b: a if a == b else a - b,
+    },
+    steps=lambda a, b: (step("zero-changes-nothing", a) if b == 0 else step("all-taken", a, 0),),
+    hard=lambda a, b: min(1.0, a / 30 + 0.2 * (b > 0)),
+    width=2,
+)
+
+
+def _zero_or_all_truth(numbers: Numbers) -> Made:
+    """8 - 0 = 8 or 8 - 0 = 0: true or not?"""
+    a, b = ZERO_OR_ALL.read(numbers)
+    right, other = a - b, b
+    shown = right if a % 2 else other
+    holds = shown == right
+    way = ErrorWayId("minus-same-is-same" if b else "minus-zero-is-zero")
+    errors = {way: "not-true" if holds else "true"}
+    return Made(
+        Row((a, "-", b, "=", shown)),
+        (ring_fixed("true" if holds else "not-true", ("true", "not-true"), errors),),
+        ZERO_OR_ALL.steps(a, b),
+        errors,
+        None,
+        ZERO_OR_ALL.hard(a, b),
+    )
+
+
+def _not_nothing(numbers: Numbers) -> bool:
+    """0 - 0 is the same sum whichever way it is meant."""
+    return numbers["a"] > 0 or numbers["k"] == 0
+
+
+def _close_line(a: int, b: int) -> Figure:
+    return line_of_hops((b, a), blank_end=False)
+
+
 def _whole(numbers: Numbers) -> tuple[int, int, int]:
     a, b = a_and_b(numbers)
     return a, b, a + b
@@ -243,6 +306,18 @@ RULES: tuple[SkillRule, ...] = (
             STRIP: in_a_row(THINK),
         },
         ways=ways_of(THINK),
+    ),
+    SkillRule(
+        SkillId("sub-count-up-close"),
+        formats={HORIZ: in_a_row(CLOSE), JUMP: in_a_row(CLOSE, _close_line), MISSING: second_missing(UP_TO, width=2)},
+        ways=ways_of(CLOSE),
+    ),
+    SkillRule(
+        SkillId("sub-zero-and-same"),
+        formats={HORIZ: in_a_row(ZERO_OR_ALL), STRIP: in_a_row(ZERO_OR_ALL), FormatId("tf"): _zero_or_all_truth},
+        ways=ways_of(ZERO_OR_ALL),
+        fits={HORIZ: _not_nothing, STRIP: _not_nothing, FormatId("tf"): lambda numbers: numbers["a"] > 0},
+        half=lambda numbers: numbers["k"] == 1,
     ),
     _simple("sub-doubles-halves", HALVES, HORIZ, STRIP),
     _simple("sub-through-ten", THROUGH_TEN, HORIZ, JUMP, DRAW, STRIP),

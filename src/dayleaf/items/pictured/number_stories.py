@@ -28,6 +28,7 @@ TOLD: tuple[str, ...] = (
     "add-2digit-no-regroup",
     "add-2digit-regroup-ones",
     "add-2digit-mixed",
+    "add-2digit-sum-over-100",
     "add-three-addends-20",
     "add-3-4-addends-1digit",
 )

@@ -57,6 +57,23 @@ def digit_added_to_tens_too(a: int, b: int) -> int | None:
     return 10 * (a // 10 + b) + (a + b) % 10
 
 
+def adds_to_tens(a: int, b: int) -> int:
+    """A one-digit number is added to the tens digit: 43 + 5 gives 93."""
+    return a + 10 * b
+
+
+def hundred_dropped(a: int, b: int) -> int:
+    """The hundred is left out: 76 + 58 gives 34."""
+    return (a + b) % 100
+
+
+def adds_from_the_left(a: int, b: int) -> int:
+    """Works from the left and carries to the right: 76 + 85 gives 512."""
+    tens = a // 10 + b // 10
+    ones = a % 10 + b % 10 + tens // 10
+    return int(f"{tens % 10}{ones}")
+
+
 def adds_to_ones(a: int, b: int) -> int:
     """The tens digit is added to the ones: 34 + 20 gives 36."""
     return a + b // 10

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import combinations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
@@ -94,54 +93,48 @@ def _numbers_beside(
     )
 
 
-# one group of a graph
+# one group of a graph: the first number of the rule is the one asked for, wherever it stands in the picture
 
 
-def _asked(data: Sequence[int]) -> int:
-    return seed_from("asked", *data) % len(data)
+def as_drawn(labels: Sequence[str], data: Sequence[int]) -> dict[str, tuple[str, ...] | tuple[int, ...]]:
+    """Labels and numbers in an order that follows from the numbers, so that a place says nothing."""
+    order = sorted(range(len(data)), key=lambda i: seed_from("place", *data, i))
+    return {"labels": tuple(labels[i] for i in order), "data": tuple(data[i] for i in order)}
 
 
 def _read_pictures(numbers: Numbers) -> Made:
     data = _data(numbers)
-    labels, asked = groups_for(data), _asked(data)
+    labels, value = groups_for(data), data[0]
     icon = _ICONS[seed_from("icon", *data) % len(_ICONS)]
     return Made(
-        Question("graph-how-many", {"group": labels[asked]}),
-        (Part("1", "digits", str(data[asked]), 2),),
-        (Step("count-pictures", {"group": labels[asked], "value": data[asked]}),),
+        Question("graph-how-many", {"group": labels[0]}),
+        (Part("1", "digits", str(value), 2),),
+        (Step("count-pictures", {"group": labels[0], "value": value}),),
         {},
-        Figure("picture-graph", {"labels": labels, "data": data, "icon": icon, "question": 1}),
-        0.2 + 0.05 * data[asked],
+        Figure("picture-graph", {**as_drawn(labels, data), "icon": icon, "question": 1}),
+        0.2 + 0.05 * value,
     )
 
 
 def _read_bars(numbers: Numbers) -> Made:
     data = _data(numbers)
-    labels, asked = groups_for(data), _asked(data)
-    value = data[asked]
+    labels, value = groups_for(data), data[0]
     return Made(
-        Question("graph-how-many", {"group": labels[asked]}),
+        Question("graph-how-many", {"group": labels[0]}),
         (Part("1", "digits", str(value), 2),),
-        (Step("read-bar", {"group": labels[asked], "value": value}),),
+        (Step("read-bar", {"group": labels[0], "value": value}),),
         {
             ErrorWayId("bar-one-off"): str(value + 1),
             ErrorWayId("reads-across-wrong"): str((value + 1) // 2),
         },
-        Figure("bar-graph", {"labels": labels, "data": data, "question": 1}),
+        Figure("bar-graph", {**as_drawn(labels, data), "question": 1}),
         0.2 + 0.05 * value,
     )
 
 
-# two groups of a graph
+# two groups of a graph: the first two numbers of the rule
 
 _QUESTIONS = ("graph-how-many-more", "graph-how-many-fewer", "graph-how-many-both")
-
-
-def two_groups(data: Sequence[int]) -> tuple[int, int]:
-    """The places of the two groups that are compared, the bigger one first."""
-    pairs = tuple(combinations(range(len(data)), 2))
-    i, j = pairs[seed_from("pair", *data) % len(pairs)]
-    return (i, j) if data[i] > data[j] else (j, i)
 
 
 def compared(question: str, figure: Callable[[Sequence[str], Sequence[int]], Figure]) -> Maker:
@@ -153,7 +146,7 @@ def compared(question: str, figure: Callable[[Sequence[str], Sequence[int]], Fig
     def make(numbers: Numbers) -> Made:
         data = _data(numbers)
         labels = groups_for(data)
-        bigger, smaller = two_groups(data)
+        bigger, smaller = (0, 1) if data[0] > data[1] else (1, 0)
         code = _QUESTIONS[numbers["k"]] if "k" in numbers else question
         a, b = data[bigger], data[smaller]
         both = code == "graph-how-many-both"
@@ -177,11 +170,12 @@ def compared(question: str, figure: Callable[[Sequence[str], Sequence[int]], Fig
 
 def _pictures_or_bars(labels: Sequence[str], data: Sequence[int]) -> Figure:
     kind = "bar-graph" if seed_from("kind", *data) % 2 else "picture-graph"
-    return Figure(kind, {"labels": tuple(labels), "data": tuple(data), "question": 1})
+    return Figure(kind, {**as_drawn(labels, data), "question": 1})
 
 
 def _number_table(labels: Sequence[str], data: Sequence[int]) -> Figure:
-    return Figure("tally", {"counts": tuple(data), "labels": tuple(labels), "question": 1})
+    drawn = as_drawn(labels, data)
+    return Figure("tally", {"counts": drawn["data"], "labels": drawn["labels"], "question": 1})
 
 
 RULES: tuple[SkillRule, ...] = (

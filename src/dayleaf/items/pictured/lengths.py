@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 CHOOSE, MEASURE, ORDER = FormatId("choose"), FormatId("measure"), FormatId("order")
 _CM = Word("cm")
-_LONGEST_RULER, _LONGEST_STRIP = 18, 15
+_LONGEST_RULER, _LONGEST_STRIP = 16, 15  # a longer ruler would not go between the margins of A4
 
 
 # three things side by side

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from dayleaf.records.home import Home
     from dayleaf.records.models import Learner, PrintRow
 
-KILLS = 12
+KILLS = 8
 
 MARKER = """
 import sys

@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
+from django.db import transaction
+
 from dayleaf.core.errors import DayleafError
 from dayleaf.core.ids import CourseId, EventId, FormatId, LearnerId, LessonId, SheetId, SkillId
 from dayleaf.core.seeds import seed_from
@@ -38,6 +40,8 @@ IVO_FIRST = LessonId("day-011")
 MINUTES = 60
 WEEKDAYS = (0, 1, 3, 4)
 """Monday, Tuesday, Thursday, Friday: a four-day family; the day asked for takes Thursday's place if it must."""
+
+MORNING, EVENING = time(8, 50), time(20, 10)
 
 SURE, NEW = 0.93, 0.8
 """Chances of a right answer to something earlier and to the day's own skill (invented)."""
@@ -69,6 +73,7 @@ CHILDREN = (
 )
 
 
+@transaction.atomic
 def demo_household(*, today: date) -> Household:
     """Make the household with Wren and Ivo so that `today` is the day of their lessons.
 
@@ -101,7 +106,7 @@ def demo_household(*, today: date) -> Household:
             plan=to_json(plan),
             reason="the first plan",
             day=plan.first,
-            at=_evening(plan.first - timedelta(days=2)),
+            at=_at(plan.first - timedelta(days=2), EVENING),
         )
         services.events_append(household=household, events=history(course, learner, plan, today=today))
         _yesterday(learner, plan, today=today, marked=child.yesterday_marked)
@@ -115,13 +120,13 @@ def _yesterday(learner: Learner, plan: YearPlan, *, today: date, marked: bool) -
     if last is None:
         return
     wish = desk.Wish(today=last.day, lesson=last.lesson)
-    desk.day_print(learner, wish)
+    desk.day_print(learner, wish, at=_at(last.day, MORNING))
     if not marked:
         return
     sheets = selectors.sheets_of(learner, last.lesson)
     for number, sheet in enumerate(sheets):
         missed = _miss(selectors.pages_of(sheet)) if number == 0 else ""
-        desk.sheet_mark(sheet, today=last.day, right_except=missed)
+        desk.sheet_mark(sheet, today=last.day, right_except=missed, at=_at(last.day, EVENING))
 
 
 def _miss(pages: Sequence[PageMap]) -> str:
@@ -205,8 +210,8 @@ def _weekdays(today: date) -> tuple[int, ...]:
 
 def _head(learner: Learner, day: date, what: str) -> Head:
     event = uuid.uuid5(uuid.UUID(learner.id), f"{day} {what}").hex
-    return Head(EventId(event), _evening(day), day, LearnerId(learner.id))
+    return Head(EventId(event), _at(day, EVENING), day, LearnerId(learner.id))
 
 
-def _evening(day: date) -> datetime:
-    return datetime.combine(day, time(20, 10), tzinfo=UTC)
+def _at(day: date, hour: time) -> datetime:
+    return datetime.combine(day, hour, tzinfo=UTC)

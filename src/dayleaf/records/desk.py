@@ -27,7 +27,7 @@ from dayleaf.wording.say import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from datetime import date
+    from datetime import date, datetime
 
     from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Day
@@ -153,7 +153,7 @@ def day_preview(learner: Learner, wish: Wish) -> Prints:
     return print_packet(grade2(), day_packet(learner, day, wish, seed=seed_wanted(learner, day, wish)))
 
 
-def day_print(learner: Learner, wish: Wish) -> tuple[PrintRow, bool]:
+def day_print(learner: Learner, wish: Wish, *, at: datetime | None = None) -> tuple[PrintRow, bool]:
     """Print a day: freeze its sheets and write it down. (print, whether it is new).
 
     A lesson printed before gives the same sheets again, byte for byte, unless fresh numbers, another seed,
@@ -180,6 +180,7 @@ def day_print(learner: Learner, wish: Wish) -> tuple[PrintRow, bool]:
             pages=prints.pages,
             guide=prints.guide,
             key=prints.key,
+            at=at,
         )
     refresh(learner, today=wish.today)
     return row, True
@@ -240,6 +241,7 @@ def sheet_mark(
     reached: int | None = None,
     helped: str = "",
     blank: str = "",
+    at: datetime | None = None,
 ) -> Marking:
     """Mark a sheet by exception, and say what was seen and what the next lesson's back brings.
 
@@ -255,7 +257,7 @@ def sheet_mark(
     marks = mark_sheet(pages, entry)
     tomorrow = coming_lesson(learner, after=today)
     before = look_ahead(learner, tomorrow, today=today).backs if tomorrow else ()
-    marked = services.sheet_mark(sheet=sheet, items=marks, day=today)
+    marked = services.sheet_mark(sheet=sheet, items=marks, day=today, at=at)
     seen, sentences, ahead = refresh(learner, today=today, before=before)
     right, of = score(marks)
     return Marking(

@@ -137,3 +137,17 @@ def test_as_many_formats_as_places_name_each_place() -> None:
 def test_a_format_that_is_not_built_is_named() -> None:
     with pytest.raises(NotBuilt, match="sub-2digit-regroup as sort is not built yet"):
         choose_items(REGROUP, n=4, seed=5, formats=[FormatId("sort")])
+
+
+@pytest.mark.parametrize(
+    ("skill_id", "name", "way"),
+    [
+        ("hundred-chart-moves", "missing", "wrap-lost"),  # shows in 18 of 784 items
+        ("count-to-120", "table", "decade-stumble"),  # shows at the end of a ten only
+        ("regroup-ten-for-ones", "missing", "ten-not-reduced"),  # shows where the tens are asked
+    ],
+)
+def test_a_way_that_hardly_ever_shows_is_looked_for(skill_id: str, name: str, way: str) -> None:
+    for seed in range(20):
+        page = choose_items(SKILLS[SkillId(skill_id)], n=8, seed=seed, formats=[FormatId(name)])
+        assert any(item.errors.get(ErrorWayId(way), item.answer) != item.answer for item in page)

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from pytest_django.plugin import DjangoDbBlocker
 
     from dayleaf.records.models import Household, Learner
+    from dayleaf.sheets.model import PageKind
 
 TODAY = date(2027, 1, 12)
 YESTERDAY = date(2027, 1, 11)
@@ -88,13 +89,22 @@ def browser(household: Household) -> Client:
     return Client()
 
 
-def print_sheet(learner: Learner, sheet: str) -> None:
+@pytest.fixture
+def printed_today(household: Household) -> str:
+    """Today's lesson is printed, with one skill on the back of the paper; the skill."""
+    print_sheet(household.learners.get(), "5555555", lesson="day-084", kind="back", day=TODAY)
+    return "sub-2digit-regroup"
+
+
+def print_sheet(
+    learner: Learner, sheet: str, *, lesson: str = "day-083", kind: PageKind = "own", day: date = YESTERDAY
+) -> None:
     placed = tuple(Placed(n, take_away(a, b, wrong)) for n, (a, b, wrong) in enumerate(TAKE_AWAYS, start=1))
-    page = PageSpec("own", "Not enough ones", (Block("Take away.", placed),))
-    spec = SheetSpec(SheetId(sheet), LessonId("day-083"), learner.name, (page,))
+    page = PageSpec(kind, "Not enough ones", (Block("Take away.", placed),))
+    spec = SheetSpec(SheetId(sheet), LessonId(lesson), learner.name, (page,))
     services.day_print(
         learner=learner,
-        day=YESTERDAY,
+        day=day,
         at=datetime(2027, 1, 11, 8, 50, tzinfo=UTC),
         lesson=spec.lesson,
         skills=[SkillId("sub-2digit-regroup")],
@@ -106,7 +116,7 @@ def print_sheet(learner: Learner, sheet: str) -> None:
         pages=Typeset(b"%PDF-1.7 pages", (map_of(spec),)),
         guide=b"%PDF-1.7 guide",
         key=b"%PDF-1.7 key",
-        id=("b" if learner.household_id == "a" * 32 else "c") * 32,
+        id={"4C7Q2MX": "b", "7777777": "c"}.get(sheet, "d") * 32,
     )
 
 
@@ -128,7 +138,7 @@ def map_of(sheet: SheetSpec) -> PageMap:
         sheet=sheet.id,
         page=1,
         pdf_page=1,
-        kind="own",
+        kind=sheet.pages[0].kind,
         lesson=sheet.lesson,
         lang="en",
         size_mm=(215.9, 279.4),

@@ -11,6 +11,8 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
+from dayleaf.core.ids import LessonId, SkillId
+from dayleaf.course.load import grade2
 from dayleaf.events.model import Marked, PlanChanged, Printed, Taught
 from dayleaf.records import backs, beliefs, selectors
 from dayleaf.records.errors import NoHousehold
@@ -137,6 +139,18 @@ class TestToday:
 
         assert response.status_code == 422
         assert selectors.events_of(wren) == events
+
+    def test_once_printed_the_page_says_what_stands_on_the_paper(
+        self, browser: Client, wren: Learner, printed_today: str
+    ) -> None:
+        browser.post(f"/sheets/{SHEET}", HABIT)
+
+        said = words(browser.get("/"))
+
+        title = grade2().skills[SkillId(printed_today)].title
+        assert selectors.is_printed(wren, LessonId("day-084"))
+        assert f"Comes back today {title} Why these" in said
+        assert "Open today’s pages again" in said
 
     def test_a_day_without_lessons_says_what_comes_next(self, browser: Client, settings: Settings) -> None:
         settings.TODAY = date(2027, 1, 13)

@@ -13,12 +13,14 @@ from dayleaf.records.coming import ahead_kept, lesson_named, look_ahead
 from dayleaf.records.seen import last_seen
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
+    from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Day
     from dayleaf.events.model import HowFar
     from dayleaf.learner.review import Back
-    from dayleaf.records.models import Household, Learner
+    from dayleaf.records.models import Household, Learner, SheetRow
     from dayleaf.records.seen import LastSeen
 
 
@@ -97,6 +99,8 @@ def _lessons(learner: Learner, today: date) -> tuple[Day, ...]:
 def _card(learner: Learner, lesson: Day, today: date) -> Card:
     course = grade2()
     ahead = ahead_kept(learner, lesson, today=today)
+    backs = None if ahead is None else ahead.backs
+    sheets = selectors.sheets_of(learner, lesson.id)
     said = selectors.said_on(learner, today).get(lesson.id)
     return Card(
         learner=learner,
@@ -104,8 +108,8 @@ def _card(learner: Learner, lesson: Day, today: date) -> Card:
         of=len(course.days),
         chapter=course.chapters[lesson.chapter - 1].title,
         fetch=fetch_of(lesson),
-        returning=None if ahead is None else tuple(_returning(back) for back in ahead.backs),
-        printed=selectors.is_printed(learner, lesson.id),
+        returning=_returning(backs, printed=_on_paper(sheets)),
+        printed=bool(sheets),
         how_far=None if said is None else said.how_far,
         seen=_before_today(learner, today),
     )
@@ -116,8 +120,19 @@ def _before_today(learner: Learner, today: date) -> LastSeen | None:
     return seen if seen is not None and seen.day < today else None
 
 
-def _returning(back: Back) -> Returning:
-    return Returning(grade2().skills[back.skill].title, back.why)
+def _on_paper(sheets: Sequence[SheetRow]) -> tuple[SkillId, ...]:
+    """The skills on the back of the newest print, in the order of the paper."""
+    newest = [sheet for sheet in sheets if sheet.printed_id == sheets[-1].printed_id]
+    pages = [page for sheet in newest for page in selectors.pages_of(sheet) if page.kind == "back"]
+    return tuple(dict.fromkeys(item.skill for page in pages for item in page.items))
+
+
+def _returning(backs: Sequence[Back] | None, *, printed: Sequence[SkillId]) -> tuple[Returning, ...] | None:
+    """What the paper says once it is printed, what was chosen before that; reasons where they are known."""
+    if backs is None and not printed:
+        return None
+    why = {back.skill: back.why for back in backs or ()}
+    return tuple(Returning(grade2().skills[skill].title, why.get(skill, "")) for skill in printed or why)
 
 
 def _day_off(learner: Learner, today: date) -> DayOff:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from dayleaf.web.clock import weekday_and_date
+from dayleaf.web.entry import GAP
 
 if TYPE_CHECKING:
     from dayleaf.course.model import Course
@@ -20,7 +21,10 @@ def shown_result(marking: Marking, course: Course) -> dict[str, Any]:
         "of": marking.of,
         "corrected": marking.corrected,
         "sentences": marking.sentences,
-        "evidence": marking.seen.evidence,
+        "evidence": [
+            {"text": one.text.removesuffix(GAP).rstrip(" ="), "answer": one.answer, "right": one.right}
+            for one in marking.seen.evidence
+        ],
         "next_day": weekday_and_date(ahead.on) if ahead else "",
         "next_title": ahead.day.title if ahead else "",
         "backs": [

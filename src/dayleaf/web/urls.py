@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.urls import path
+from django.views.generic import RedirectView
 
 from dayleaf.web.views import children, files, first, plan, sheets, today
 
@@ -21,6 +22,7 @@ urlpatterns = [
     path("plan/<str:learner>", plan.plan, name="plan-of"),
     path("papers/<str:print_id>/<str:paper>.pdf", files.paper, name="paper"),
     path("fonts/<str:name>", files.font, name="font"),
+    path("favicon.ico", RedirectView.as_view(url="/static/dayleaf/leaf.svg")),
 ]
 handler404 = "dayleaf.web.views.errors.not_found"
 handler500 = "dayleaf.web.views.errors.broken"

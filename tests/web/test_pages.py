@@ -14,7 +14,7 @@ from django.test.utils import CaptureQueriesContext
 from dayleaf.core.ids import LessonId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.events.model import Marked, PlanChanged, Printed, Taught
-from dayleaf.records import backs, beliefs, selectors
+from dayleaf.records import backs, beliefs, selectors, services
 from dayleaf.records.errors import NoHousehold
 
 if TYPE_CHECKING:
@@ -151,6 +151,20 @@ class TestToday:
         assert selectors.is_printed(wren, LessonId("day-084"))
         assert f"Comes back today {title} Why these" in said
         assert "Open today’s pages again" in said
+
+    def test_what_was_not_worked_out_yet_is_worked_out_by_a_form_of_the_page(
+        self, household: Household, wren: Learner
+    ) -> None:
+        browser = Client(enforce_csrf_checks=True)
+        services.note_add(household=household, learner=wren, text="rain", day=date(2027, 1, 12))
+
+        page = browser.get("/").content.decode()
+        token = re.findall(r'name="csrfmiddlewaretoken" value="(\w+)"', page)[0]
+        prepared = browser.post("/prepare", {"csrfmiddlewaretoken": token}, headers=HTMX)
+
+        assert 'hx-trigger="load, submit"' in page
+        assert "Choose now" not in words(prepared)
+        assert "Why these" in words(prepared)
 
     def test_a_day_without_lessons_says_what_comes_next(self, browser: Client, settings: Settings) -> None:
         settings.TODAY = date(2027, 1, 13)

@@ -124,6 +124,12 @@ def test_a_line_that_is_no_problem_gets_one_clear_sentence(line: str, said: str)
     assert "\n" not in str(caught.value)
 
 
+def test_a_sum_that_only_a_format_of_the_skill_cannot_ask_is_refused_too() -> None:
+    # Nothing to mend in 68 - 23: no ten is opened, so no way in the skill's list gives a wrong answer.
+    with pytest.raises(NotAnItem, match="is not a problem of sub-check-by-adding"):
+        read_written(SKILLS[SkillId("sub-check-by-adding")], "68-23=45")
+
+
 def test_the_second_solver_imports_nothing_of_what_it_checks() -> None:
     allowed = ("dayleaf.core", "dayleaf.items.model", "dayleaf.items.second")
     for path in Path(str(second.__file__)).parent.glob("*.py"):

@@ -74,7 +74,10 @@ def _beside_the_rule(skill: Skill, asked: str) -> tuple[FormatId, dict[str, int]
         return None
     if numbers["a"] < numbers["b"]:
         return None
-    for format_id, maker in rule_of(skill.id).formats.items():
+    rule = rule_of(skill.id)
+    for format_id, maker in rule.formats.items():
+        if format_id in rule.fits and not rule.fits[format_id](numbers):
+            continue
         prompt = maker(numbers).prompt
         if isinstance(prompt, (Row, Column)) and sum_face(prompt) == asked:
             return format_id, numbers

@@ -179,7 +179,7 @@ BRIDGE = TwoNumbers(
     partner={ErrorWayId("does-the-sign-shown"): lambda a, result: a + result},
 )
 REGROUP = TwoNumbers(
-    "+", read=a_and_b, ways=TRADING, steps=adding_digits, hard=hard, width=4, mend=(WRITES_BOTH, TEN_FORGOTTEN)
+    "+", read=a_and_b, ways=TRADING, steps=adding_digits, hard=hard, width=3, mend=(WRITES_BOTH, TEN_FORGOTTEN)
 )
 MIXED = TwoNumbers(
     "+",
@@ -187,7 +187,7 @@ MIXED = TwoNumbers(
     ways={ALWAYS_REGROUPS: ways.always_regroups, **TRADING},
     steps=adding_digits,
     hard=hard,
-    width=4,
+    width=3,
     mend=(ALWAYS_REGROUPS, TEN_FORGOTTEN),
 )
 SPLIT = TwoNumbers(

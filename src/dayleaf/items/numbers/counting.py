@@ -79,7 +79,9 @@ def twos_errors(n: int) -> dict[ErrorWayId, str]:
     return errors
 
 
-def _pattern(read: Callable[[Numbers], int], by: int, slips: Callable[[int], dict[ErrorWayId, str]]) -> Maker:
+def _pattern(
+    read: Callable[[Numbers], int], by: int, slips: Callable[[int], dict[ErrorWayId, str]], width: int = 3
+) -> Maker:
     """Up to three numbers that step by `by`, then the next one is wanted."""
 
     def make(numbers: Numbers) -> Made:
@@ -90,7 +92,7 @@ def _pattern(read: Callable[[Numbers], int], by: int, slips: Callable[[int], dic
             tokens += [term, ","]
         return Made(
             Row((*tokens, GAP)),
-            (number_part(n + by, 3),),
+            (number_part(n + by, width),),
             (step("next-by", n, by, n + by),),
             slips(n),
             None,
@@ -105,14 +107,16 @@ def _seen_in_pattern(read: Callable[[Numbers], int], by: int) -> Callable[[Numbe
     return lambda numbers: read(numbers) >= by
 
 
-def _chart(read: Callable[[Numbers], int], by: int, slips: Callable[[int], dict[ErrorWayId, str]]) -> Maker:
+def _chart(
+    read: Callable[[Numbers], int], by: int, slips: Callable[[int], dict[ErrorWayId, str]], width: int = 3
+) -> Maker:
     """The cell `by` after n is empty in a piece of the hundred chart."""
 
     def make(numbers: Numbers) -> Made:
         n = read(numbers)
         return Made(
             Question("chart-gap", {"start": n}),
-            (number_part(n + by, 3),),
+            (number_part(n + by, width),),
             (step("chart-step", n, by, n + by),),
             slips(n),
             chart_around(n, blank=n + by),
@@ -126,7 +130,7 @@ def _on_chart(read: Callable[[Numbers], int]) -> Callable[[Numbers], bool]:
     return lambda numbers: read(numbers) >= 1
 
 
-def _hops(read: Callable[[Numbers], int], by: int, end: int) -> Maker:
+def _hops(read: Callable[[Numbers], int], by: int, end: int, width: int) -> Maker:
     """Up to three hops of `by` on a number line; the last landing is wanted."""
 
     def make(numbers: Numbers) -> Made:
@@ -135,7 +139,7 @@ def _hops(read: Callable[[Numbers], int], by: int, end: int) -> Maker:
         last = n + count * by
         return Made(
             Question("hop-on", {"start": n, "by": by, "hops": count}),
-            (number_part(last, 3),),
+            (number_part(last, width),),
             tuple(step("next-by", n + k * by, by, n + (k + 1) * by) for k in range(count)),
             {START_TWICE: str(last - by)},
             line_of_hops(tuple(n + k * by for k in range(count + 1)), (f"+{by}",) * count),
@@ -161,9 +165,14 @@ def _skip(
     end: int,
     slips: Callable[[int], dict[ErrorWayId, str]],
 ) -> SkillRule:
+    width = 2 if end < 90 else 3
     return SkillRule(
         SkillId(skill),
-        formats={PATTERN: _pattern(read, by, slips), TABLE: _chart(read, by, slips), JUMP: _hops(read, by, end)},
+        formats={
+            PATTERN: _pattern(read, by, slips, width),
+            TABLE: _chart(read, by, slips, width),
+            JUMP: _hops(read, by, end, width),
+        },
         fits={PATTERN: _seen_in_pattern(read, by), TABLE: _on_chart(read)},
     )
 
@@ -267,8 +276,8 @@ def _move_by_cards(numbers: Numbers) -> Made:
     )
 
 
-def _written(numbers: Numbers, width: int) -> Made:
-    """A number's name; the numeral is wanted."""
+def _written(numbers: Numbers) -> Made:
+    """A number's name; the numeral is wanted, with room for one digit more than it has."""
     n = numbers["n"]
     heard, swapped, mixed = written_as_heard(n), digits_swapped(n), teen_ty_mixed(n)
     errors: dict[ErrorWayId, str] = {}
@@ -283,7 +292,7 @@ def _written(numbers: Numbers, width: int) -> Made:
     steps = (step("ten-and-number", 10 * hundred + tens, ones, n),) if n >= 10 else (step("numeral-is", n),)
     return Made(
         Row((Word("number-name", n), "=", GAP)),
-        (number_part(n, width),),
+        (number_part(n, 3 if n < 100 else 4),),
         steps,
         errors,
         None,
@@ -300,12 +309,12 @@ RULES: tuple[SkillRule, ...] = (
     SkillRule(
         SkillId("numerals-to-120"),
         formats={
-            WORDS: lambda numbers: _written(numbers, 5),
+            WORDS: _written,
             TABLE: _chart(lambda numbers: numbers["n"] - 1, 1, one_more_errors),
         },
         fits={TABLE: lambda numbers: numbers["n"] >= 2},
     ),
-    SkillRule(SkillId("number-words-to-100"), formats={WORDS: lambda numbers: _written(numbers, 3)}),
+    SkillRule(SkillId("number-words-to-100"), formats={WORDS: _written}),
     SkillRule(
         SkillId("ten-more-ten-less"),
         formats={MISSING: _ten_more_or_less, TABLE: _ten_on_chart},

@@ -205,7 +205,7 @@ def _check_in_columns(numbers: Numbers) -> Made:
     a, b = numbers["a"], numbers["b"]
     return Made(
         Column((a - b, b), "+", trades=True),
-        (number_part(a, 4),),
+        (number_part(a, 3),),
         adding_digits(a - b, b),
         answers_of(CHECK_WAYS, a - b, b),
         None,

@@ -17,10 +17,12 @@ def digits_swapped(n: int) -> int | None:
 
 
 def written_as_heard(n: int) -> int | None:
-    """Each heard part is written out: one hundred six becomes 1006, twenty-five becomes 205."""
-    if n > 100:
-        rest = written_as_heard(n - 100)
-        return int(f"100{n - 100 if rest is None else rest}")
+    """Each heard part is written out: one hundred six becomes 1006, twenty-five becomes 205.
+
+    None from 110 on: what would be written there (10010) is longer than a child keeps up.
+    """
+    if 100 < n < 110:
+        return int(f"100{n - 100}")
     if 20 < n < 100 and n % 10:
         return int(f"{n // 10 * 10}{n % 10}")
     return None

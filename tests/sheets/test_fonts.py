@@ -79,3 +79,9 @@ def test_the_error_names_text_and_signs_in_one_sentence() -> None:
     assert "Wren 😀" in str(caught.value)
     assert "U+1F600" in str(caught.value)
     assert caught.value.signs == ("😀",)
+
+
+def test_the_signs_for_a_place_to_write_in_are_drawn_where_a_face_lacks_them() -> None:
+    """Lexend has neither of them (see the character map); our templates draw both."""
+    assert not {ord("□"), ord("○")} & signs_of(CHILD_FACE)
+    assert unprintable("62 − 38 = □, 45 ○ 54") == ()

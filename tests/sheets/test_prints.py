@@ -14,7 +14,7 @@ import pytest
 
 from dayleaf.sheets.fonts import UnprintableText
 from dayleaf.sheets.model import Look, PageSpec
-from dayleaf.sheets.typeset import PageTooFull, typeset_key, typeset_pages
+from dayleaf.sheets.typeset import NothingToPrint, PageTooFull, typeset_key, typeset_pages
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -188,3 +188,23 @@ def test_a_left_hander_writes_story_answers_at_the_left(day: Callable[..., tuple
 
     assert min(box.x for box in right.boxes) > right.size_mm[0] / 2
     assert max(box.x + box.w for box in left.boxes) < left.size_mm[0] / 2
+
+
+def test_a_day_without_sheets_is_refused_in_one_sentence() -> None:
+    with pytest.raises(NothingToPrint, match="nothing to print"):
+        typeset_pages((), Look())
+
+
+def test_every_side_that_is_too_full_is_named_at_once(
+    day: Callable[..., tuple[SheetSpec, ...]], sums: Callable[[int], list[Item]], make_block: Callable[..., Block]
+) -> None:
+    """Sides are counted as they were asked for: the blank back between two one-sided sheets does not count."""
+    (sheet, *_) = day()
+    full = PageSpec("own", "Too much", (make_block("Take away.", 1, *sums(15)),))
+    fine = PageSpec("own", "Little", (make_block("Take away.", 1, *sums(3)),))
+
+    with pytest.raises(PageTooFull) as caught:
+        typeset_pages(tuple(replace(sheet, pages=(side,)) for side in (full, fine, full)), Look())
+
+    assert set(caught.value.room) == {1, 3}
+    assert caught.value.page == 1

@@ -117,7 +117,7 @@ def _prompt(prefix: str, item: Item, lang: str) -> Data:
     prompt = item.prompt
     if isinstance(prompt, Row):
         groups = [[_token(prefix, item, token, lang) for token in group] for group in groups_of(prompt)]
-        words = [token["v"] for group in groups for token in group if token["t"] == "word"]
+        words = [token["v"] for group in groups for token in group if token["t"] in ("word", "sign")]
         return {"kind": "row", "groups": groups, "stacked": len(groups) > 1 and max(map(len, words)) > SHORT_LABEL}
     if isinstance(prompt, Column):
         trades = trades_of(prompt)
@@ -139,7 +139,7 @@ def groups_of(row: Row) -> list[list[Token]]:
     """
     tokens = list(row.tokens)
     blanks = sum(isinstance(token, Gap) for token in tokens)
-    if blanks < 2 or any(isinstance(token, str) for token in tokens):
+    if blanks < 2 or any(isinstance(token, str) and token in SIGNS for token in tokens):
         return [tokens]
     groups: list[list[Token]] = [[]]
     for index, token in enumerate(tokens):

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 CHILD_FACE: Final = "Lexend"
 ADULT_FACES: Final = ("Source Sans 3", "Literata")
 
+DRAWN: Final = "□○"
+"""The signs for a place to write in; our templates draw them, whatever the face has."""
+
 _FOLDERS: Final = {"Lexend": "fontpkg_lexend", "Source Sans 3": "fontpkg_source_sans_3", "Literata": "fontpkg_literata"}
 _UPRIGHT: Final = {
     "Lexend": "Lexend[wght].ttf",
@@ -69,7 +72,7 @@ def unprintable(text: str, *, faces: tuple[str, ...] = (CHILD_FACE, *ADULT_FACES
 def _can_print(sign: str, have: frozenset[int]) -> bool:
     if unicodedata.category(sign) in _NEVER:
         return False
-    return ord(sign) in have or all(ord(piece) in have for piece in unicodedata.normalize("NFD", sign))
+    return sign in DRAWN or ord(sign) in have or all(ord(piece) in have for piece in unicodedata.normalize("NFD", sign))
 
 
 def check_printable(texts: Iterable[str], *, faces: tuple[str, ...]) -> None:

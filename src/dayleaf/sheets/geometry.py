@@ -16,7 +16,7 @@ PAPER: Final[dict[Paper, tuple[float, float]]] = {"letter": (215.9, 279.4), "a4"
 """US Letter (ANSI/ASME Y14.1) and A4 (ISO 216)."""
 
 MARGIN: Final = 18.0
-NUMBER_GUTTER: Final = 11.0
+NUMBER_GUTTER: Final = 10.0
 """The narrow column that holds an item's number."""
 
 BODY_TOP: Final = 33.0
@@ -48,15 +48,15 @@ class Sizes:
 
 _NORMAL: Final = Sizes(
     digit_w=12, digit_h=14, digit_gap=3, trade_w=7, trade_h=8, ring_w=20, ring_h=12, tick=8, compare=14,
-    number_pt=22, column_pt=24, child_pt=18, instruction_pt=14, story_room=45, gaps=(7, 15),
+    number_pt=20, column_pt=24, child_pt=18, instruction_pt=14, story_room=45, gaps=(6, 20),
 )  # fmt: skip
 _COMPACT: Final = Sizes(
     digit_w=10, digit_h=14, digit_gap=2, trade_w=7, trade_h=8, ring_w=20, ring_h=12, tick=8, compare=14,
-    number_pt=20, column_pt=22, child_pt=16, instruction_pt=14, story_room=36, gaps=(4, 11),
+    number_pt=20, column_pt=22, child_pt=16, instruction_pt=14, story_room=36, gaps=(4, 13),
 )  # fmt: skip
 _LARGE: Final = Sizes(
     digit_w=15, digit_h=18, digit_gap=3, trade_w=9, trade_h=9, ring_w=24, ring_h=15, tick=10, compare=16,
-    number_pt=26, column_pt=28, child_pt=20, instruction_pt=15, story_room=48, gaps=(7, 16),
+    number_pt=26, column_pt=28, child_pt=20, instruction_pt=15, story_room=48, gaps=(7, 20),
 )  # fmt: skip
 
 

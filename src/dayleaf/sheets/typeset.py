@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from dayleaf.core.errors import DayleafError
@@ -18,7 +19,7 @@ from dayleaf.wording import page as furniture
 from dayleaf.wording import say
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from dayleaf.sheets.model import GuideSheet, Look, PageSpec, SheetSpec
 
@@ -29,14 +30,24 @@ _SLACK: Final = 0.05
 class PageTooFull(DayleafError):
     """A side holds more than fits.
 
-    `over` says by how many millimetres, `items` how many items were asked for and `fits` how many of them,
-    from the first on, do fit (0 where that is not known).
+    `page` counts the sides asked for, from 1 (blank backs not counted). `over` says by how many
+    millimetres, `items` how many items were asked for and `fits` how many of them, from the first on, do
+    fit (0 where that is not known). `room` gives the same number for every side that is too full.
     """
 
-    def __init__(self, *, page: int, over: float, items: int, fits: int = 0) -> None:
-        self.page, self.over, self.items, self.fits = page, over, items, fits
-        room = f"there is room for {fits}" if fits else "take fewer"
-        super().__init__(f"Side {page} is too full by {max(1, round(over))} mm with its {items} items: {room}.")
+    def __init__(
+        self, *, page: int, over: float, items: int, fits: int = 0, room: Mapping[int, int] = MappingProxyType({})
+    ) -> None:
+        self.page, self.over, self.items, self.fits, self.room = page, over, items, fits, room
+        said = f"there is room for {fits}" if fits else "take fewer"
+        super().__init__(f"Side {page} is too full by {max(1, round(over))} mm with its {items} items: {said}.")
+
+
+class NothingToPrint(DayleafError):
+    """No sheet was asked for."""
+
+    def __init__(self) -> None:
+        super().__init__("There is nothing to print: this day has no sheets.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +69,7 @@ def typeset_pages(sheets: Sequence[SheetSpec], look: Look) -> Typeset:
 
     Raises:
         PageTooFull: a side holds more than fits; nothing is cut off silently.
+        NothingToPrint: there is no sheet.
         UnprintableText: a text has signs that our typefaces lack.
         NoWords, NotInThisLanguage: wording has no words for an item in this language.
     """
@@ -101,6 +113,8 @@ def typeset_guide(guide: GuideSheet, look: Look) -> bytes:
 
 
 def _sides(sheets: Sequence[SheetSpec], look: Look) -> list[_Side]:
+    if not sheets:
+        raise NothingToPrint
     sides: list[_Side] = []
     for index, sheet in enumerate(sheets):
         for number, spec in enumerate(sheet.pages, start=1):
@@ -139,7 +153,7 @@ def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key
         "how": how,
     }
     check_printable(texts_of(how), faces=ADULT_FACES)
-    check_printable((text.replace("□", "") for text in texts_of(pages)), faces=(CHILD_FACE,))
+    check_printable(texts_of(pages), faces=(CHILD_FACE,))
     return data
 
 
@@ -165,17 +179,28 @@ def _page(side: _Side, size_mm: tuple[float, float], *, done: bool) -> Data:
 
 def _check_room(sides: Sequence[_Side], found: dict[str, list[Any]], look: Look) -> None:
     """Nothing may reach over the margins: not the text at the foot, not a box or a picture at the side."""
-    width = PAPER[look.paper][0]
-    for measured in found["side"]:
-        index = int(measured["side"])
-        spec = sides[index].spec
-        boxes = [box["x"] + box["w"] - (width - MARGIN) for box in found["boxes"][0] if box["page"] == index + 1]
-        figures = [cell["figure"] for run in sides[index].runs for cell in run["cells"] if cell["figure"]]
-        wide = [figure["w"] * figure["least"] - (width - 2 * MARGIN) for figure in figures]
-        over = max(measured["over"], *boxes, *wide, 0)
-        if over > _SLACK and spec:
-            fits = measured["fits"] if measured["over"] > _SLACK else 0
-            raise PageTooFull(page=index + 1, over=over, items=len(placed_items(spec)), fits=fits)
+    full: dict[int, tuple[float, int, int]] = {}
+    printed = 0
+    for index, side in enumerate(sides):
+        if side.spec is None:
+            continue
+        printed += 1
+        measured = next(one for one in found["side"] if one["side"] == index)
+        over = max(measured["over"], _too_wide(side, index + 1, found["boxes"][0], PAPER[look.paper][0]))
+        if over > _SLACK:
+            fits = int(measured["fits"]) if measured["over"] > _SLACK else 0
+            full[printed] = over, len(placed_items(side.spec)), fits
+    for page, (over, items, fits) in full.items():
+        raise PageTooFull(
+            page=page, over=over, items=items, fits=fits, room={side: room for side, (_, _, room) in full.items()}
+        )
+
+
+def _too_wide(side: _Side, pdf_page: int, boxes: Sequence[dict[str, Any]], width: float) -> float:
+    """By how many millimetres the widest box or picture reaches over the right margin (0 or less: not at all)."""
+    reach = [box["x"] + box["w"] - (width - MARGIN) for box in boxes if box["page"] == pdf_page]
+    figures = [cell["figure"] for run in side.runs for cell in run["cells"] if cell["figure"]]
+    return max([*reach, *(figure["w"] * figure["least"] - (width - 2 * MARGIN) for figure in figures)], default=0.0)
 
 
 def _map_of(side: _Side, pdf_page: int, look: Look, spots: dict[tuple[int, str], dict[str, Any]]) -> PageMap:

@@ -1,0 +1,105 @@
+"""Every format that can be made today, with its own words and pictures, on paper."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+import pdfplumber
+import pytest
+
+from dayleaf.core.ids import LessonId
+from dayleaf.course.load import grade2
+from dayleaf.items.built import formats_built
+from dayleaf.items.draw import draw_items
+from dayleaf.items.model import Column, Row
+from dayleaf.sheets import cells, typeset
+from dayleaf.sheets.ids import sheet_id
+from dayleaf.sheets.model import Block, Look, PageSpec, Placed, SheetSpec
+from dayleaf.wording import say
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from dayleaf.course.model import Skill
+    from dayleaf.items.model import Item
+
+A_FEW = 7
+"""Every seventh format in the looks other than the usual one."""
+
+
+@pytest.fixture(scope="module", autouse=True)
+def real_words(plain_words: None) -> Iterator[None]:
+    assert plain_words is None
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(cells, "say", say)
+        patch.setattr(typeset, "say", say)
+        yield
+
+
+def _all_items() -> list[tuple[Skill, Item]]:
+    return [
+        (skill, draw_items(skill, n=1, seed=84, format=form)[0])
+        for skill in grade2().skills.values()
+        for form in formats_built(skill.id)
+    ]
+
+
+def _sheet(item: Item) -> SheetSpec:
+    block = Block(say.instruction_for(item, "en"), (Placed(1, item),))
+    return SheetSpec(sheet_id(item.key), LessonId("day-001"), "Ivo", (PageSpec("own", "My page", (block,)),))
+
+
+@pytest.mark.parametrize(
+    ("look", "every"),
+    [(Look(), 1), (Look(paper="a4", left_handed=True), A_FEW), (Look(large_boxes=True), A_FEW)],
+    ids=["letter", "a4-left", "large"],
+)
+def test_every_format_fits_on_a_side_and_has_all_its_boxes(look: Look, every: int) -> None:
+    items = _all_items()[::every]
+    assert items
+    for _, item in items:
+        (page,) = typeset.typeset_pages((_sheet(item),), look).pages
+
+        boxes = Counter(box.part for box in page.boxes if box.role == "answer")
+        wanted = {
+            part.id: part.width if part.kind == "digits" else 1 if part.kind == "compare" else len(part.options)
+            for part in item.parts
+            if part.kind != "look"
+        }
+        assert boxes == wanted, item.key
+
+
+def test_the_numbers_of_every_row_and_column_are_printed_in_their_order() -> None:
+    """The numbers as the item holds them, against the numbers pdfplumber reads from the page."""
+    items = [item for _, item in _all_items() if isinstance(item.prompt, Row | Column) and item.figure is None]
+    assert len(items) > 50
+    for item in items:
+        block = Block("Work.", (Placed(1, item),))
+        sheet = SheetSpec(sheet_id(item.key), LessonId("day-001"), "Ivo", (PageSpec("own", "My page", (block,)),))
+        with pdfplumber.open(BytesIO(typeset.typeset_pages((sheet,), Look()).pdf)) as document:
+            body = document.pages[0].crop((50, 95, 560, 700)).extract_text(use_text_flow=True)
+        numbers = re.findall(r"\d", body.split("Work.")[1])[1:]
+
+        assert numbers == _digits_of(item), item.key
+
+
+def _digits_of(item: Item) -> list[str]:
+    """Every digit that the item shows, hidden ones and options in words left out."""
+    prompt = item.prompt
+    shown: list[str] = []
+    if isinstance(prompt, Row):
+        shown = [str(token) for token in prompt.tokens if isinstance(token, int)]
+    elif isinstance(prompt, Column):
+        rows = list(prompt.rows) + ([prompt.shown] if prompt.shown is not None else [])
+        for row, number in enumerate(rows):
+            places = range(len(str(number)))
+            shown += [
+                digit
+                for place, digit in zip(reversed(places), str(number), strict=True)
+                if (row, place) not in prompt.hidden
+            ]
+    options = [option.code for part in item.parts for option in part.options]
+    return list("".join(re.findall(r"\d", "".join(shown + options))))

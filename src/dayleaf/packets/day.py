@@ -24,7 +24,7 @@ from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
 from dayleaf.sheets.typeset import PageTooFull, typeset_guide, typeset_key, typeset_pages
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Course, Day
@@ -98,11 +98,14 @@ def _sides(maker: Maker, child: Child, chosen: GuideItems, backs: Sequence[Back]
         first, second = paper_test_items(maker)
         return _sheets(_sheet(maker, ("front", first), ("back", second)))
     skills = [skill for skill in day.front_skills if maker.formats(skill)]
-    front = one_each(maker, skills, place="front", most=8)
     if day.kind in ("look-back", "look-back-all"):
         printed_skills(maker, skills[:1] or day.front_skills)
-        returning = one_each(maker, back or day.back_skills, place="back", most=BACK_PLACES + 1)
+        half = (len(skills) + 1) // 2
+        front = one_each(maker, skills[:half], place="front", most=half)
+        others = [skill for skill in skills if skill not in {item.skill for item in front}]
+        returning = one_each(maker, (*others, *(back or day.back_skills)), place="back", most=BACK_PLACES + 1)
         return _sheets(_sheet(maker, ("front", front), ("back", returning)))
+    front = one_each(maker, skills, place="front", most=BACK_PLACES)
     return _sheets(_sheet(maker, ("front", front or one_each(maker, back, place="front", most=BACK_PLACES))))
 
 
@@ -161,7 +164,7 @@ def print_packet(course: Course, packet: Packet) -> Prints:
         try:
             typeset = typeset_pages(packet.sheets, packet.child.look)
         except PageTooFull as full:
-            packet = replace(packet, sheets=_thinned(packet, full.page))
+            packet = replace(packet, sheets=_thinned(packet, full.room or {full.page: full.fits or full.items - 1}))
         else:
             key = typeset_key(packet.sheets, packet.child.look)
             guide = typeset_guide(compose_guide(course, packet), packet.child.look)
@@ -169,17 +172,27 @@ def print_packet(course: Course, packet: Packet) -> Prints:
     raise DoesNotFit(packet.day)
 
 
-def _thinned(packet: Packet, pdf_page: int) -> tuple[SheetSpec, ...]:
-    """The sheets with one item fewer on the page `pdf_page` (from 1), numbers running on again."""
+def _thinned(packet: Packet, room: Mapping[int, int]) -> tuple[SheetSpec, ...]:
+    """The sheets with no more items than there is room for on each side (counted from 1), numbers running on again."""
     seen = 0
     thinned: list[SheetSpec] = []
     for sheet in packet.sheets:
         pages = []
         for side in sheet.pages:
             seen += 1
-            pages.append(_one_fewer(packet, side) if seen == pdf_page else side)
+            pages.append(_at_most(packet, side, room.get(seen)))
         thinned.append(replace(sheet, pages=_renumbered(pages)))
     return tuple(thinned)
+
+
+def _at_most(packet: Packet, side: PageSpec, room: int | None) -> PageSpec:
+    """The side with at most `room` items, and always one fewer where it was too full."""
+    if room is None:
+        return side
+    side = _one_fewer(packet, side)
+    while sum(len(block.items) for block in side.blocks) > max(room, 1):
+        side = _one_fewer(packet, side)
+    return side
 
 
 def _one_fewer(packet: Packet, side: PageSpec) -> PageSpec:

@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.built import formats_built
 from dayleaf.items.choose import choose_items
+from dayleaf.items.face import face
 from dayleaf.packets.model import NotBuiltYet
+from dayleaf.packets.room import SIDE, height_of, height_together, is_wide
 from dayleaf.sheets.model import Block, PageSpec, Placed
 from dayleaf.wording.instructions import instruction_for_many
 from dayleaf.wording.languages import languages_of
@@ -29,6 +31,10 @@ if TYPE_CHECKING:
 
 OWN_ITEMS = 6
 BACK_PLACES = 6
+BACK_CHOICES = 9
+"""Skills to choose among for the places of a back: some pictures are too high to stand together."""
+LOW = 48.0
+"""Millimetres: items up to this height are as good as each other for a side of many kinds."""
 LONGEST_SHARE = 0.34
 """One item never counts as more than a third of a side: a graph or a table with one question."""
 FEW_AT_ONCE = frozenset(
@@ -61,16 +67,25 @@ class Maker:
         return tuple(name for name in known.formats if name in built and name not in held_back)
 
     def items(self, skill: SkillId, formats: Sequence[FormatId], *, n: int, place: str) -> tuple[Item, ...]:
-        """Choose n items; fewer where a sheet would repeat one."""
+        """Choose n items and keep them; fewer where a sheet would repeat one."""
+        chosen = self.tried(skill, formats, n=n, place=place)
+        self.keep(chosen)
+        return chosen
+
+    def tried(self, skill: SkillId, formats: Sequence[FormatId], *, n: int, place: str) -> tuple[Item, ...]:
+        """The items that would be chosen; nothing is kept."""
         chosen = self._chosen(skill, formats, n=n, place=place, avoid=self.used)
         if any(item.key in self.used for item in chosen):
             again = self._chosen(skill, formats, n=n, place=place, avoid=self.sheet)
             chosen = tuple(item for item in again if item.key not in self.sheet)
-        for item in chosen:
-            twins = {replace(item, format=name).key for name in self.course.skills[skill].formats}
+        return chosen
+
+    def keep(self, items: Iterable[Item]) -> None:
+        """Remember items, in every format of their skill, as used."""
+        for item in items:
+            twins = {replace(item, format=name).key for name in self.course.skills[item.skill].formats} | {face(item)}
             self.used.update(twins)
             self.sheet.update(twins)
-        return chosen
 
     def spoken(self, skill: SkillId, name: FormatId, *, n: int) -> tuple[Item, ...]:
         """Facts to ask aloud; they may stand on paper too."""
@@ -173,22 +188,40 @@ def front_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
 
 
 def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) -> tuple[Item, ...]:
-    """One item a skill, in a format that leaves room for the others."""
-    wanted: list[Item] = []
-    room = 1.3
-    for skill in skills:
-        if len(wanted) == most:
-            break
-        if not maker.formats(skill) or not maker.speaks(skill):
-            continue
-        formats = sorted(maker.formats(skill), key=lambda name: (maker.share(name), name))
-        small = [name for name in formats if maker.share(name) <= 0.17] or formats[:1]
-        name = Random(seed_from(maker.seed, place, skill)).choice(small)
-        if maker.share(name) > room and len(wanted) >= 5:
-            continue
-        wanted += maker.items(skill, (name,), n=1, place=place)
-        room -= maker.share(name)
-    return tuple(wanted)
+    """One item a skill, each in a format that leaves room for the others; the lowest first.
+
+    The skills are taken in their order, but only one high picture before the low items have their places. A
+    skill whose lowest item does not fit beside those chosen before is left out.
+    """
+    printed = [skill for skill in skills if maker.formats(skill) and maker.speaks(skill)]
+    offered = {skill: _offered(maker, skill, place=place) for skill in printed}
+    wanted: dict[SkillId, Item] = {}
+    for high_ones in (1, most):
+        for skill in printed:
+            if len(wanted) == most:
+                break
+            high = sum(height_of(item, maker.lang) > LOW for item in wanted.values())
+            for item in offered[skill] if skill not in wanted else ():
+                is_high = height_of(item, maker.lang) > LOW
+                if is_high and high >= high_ones:
+                    continue
+                if height_together((*wanted.values(), item), maker.lang) <= SIDE:
+                    maker.keep((item,))
+                    wanted[skill] = item
+                    break
+    return tuple(sorted(wanted.values(), key=lambda item: (is_wide(item, maker.lang), height_of(item, maker.lang))))
+
+
+def _offered(maker: Maker, skill: SkillId, *, place: str) -> tuple[Item, ...]:
+    """An item of the skill in each format, in the order in which to try them: the low ones shuffled, then the rest.
+
+    Of three chosen items the middle one is taken, which is neither the surest nor alike for every child.
+    """
+    found = [maker.tried(skill, (name,), n=3, place=place) for name in maker.formats(skill)]
+    tried = sorted((items[len(items) // 2] for items in found if items), key=lambda one: height_of(one, maker.lang))
+    low = [item for item in tried if height_of(item, maker.lang) <= LOW]
+    Random(seed_from(maker.seed, place, skill)).shuffle(low)
+    return (*low, *(item for item in tried if item not in low))
 
 
 def paper_test_items(maker: Maker) -> tuple[tuple[Item, ...], tuple[Item, ...]]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.built import is_built
 from dayleaf.learner.review import choose_back, needed_soon
-from dayleaf.packets.pages import BACK_PLACES
+from dayleaf.packets.pages import BACK_CHOICES
 from dayleaf.records.beliefs import beliefs_now, year_plan
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def backs_from(
         today_skills=frozenset((*lesson.front_skills, *lesson.new_skills)),
         soon=needed_soon(course, coming),
         day=day,
-        n=BACK_PLACES,
+        n=BACK_CHOICES,
         seed=seed_from(learner.household_id, learner.id, lesson.id, "back"),
         default=lesson.back_skills,
     )

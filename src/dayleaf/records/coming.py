@@ -15,6 +15,7 @@ from dayleaf.learner.review import Back
 from dayleaf.records import selectors, services
 from dayleaf.records.backs import backs_for
 from dayleaf.records.beliefs import year_plan
+from dayleaf.records.paper import backs_that_fit
 from dayleaf.records.seen import newest_marks, seen_in
 
 if TYPE_CHECKING:
@@ -63,7 +64,8 @@ def look_ahead(learner: Learner, lesson: Day, *, today: date) -> Ahead:
     kept = _kept(learner, lesson)
     if kept is not None:
         return Ahead(lesson, on, kept)
-    backs = _with_remedy(learner, lesson, backs_for(learner, grade2(), lesson, day=on, upto=today))
+    choices = _with_remedy(learner, lesson, backs_for(learner, grade2(), lesson, day=on, upto=today))
+    backs = backs_that_fit(learner, lesson, choices)
     services.cache_keep(
         learner=learner,
         kind=_kind(lesson),

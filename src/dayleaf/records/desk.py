@@ -13,15 +13,14 @@ from django.db import transaction
 
 from dayleaf import __version__
 from dayleaf.core.errors import DayleafError
-from dayleaf.core.seeds import seed_from
 from dayleaf.course.load import grade2
 from dayleaf.marking.entry import parse_entry
 from dayleaf.marking.mark import mark_sheet, score
-from dayleaf.packets.day import prepare_day, print_packet
-from dayleaf.packets.model import Child
+from dayleaf.packets.day import print_packet
 from dayleaf.records import selectors, services
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.coming import Ahead, coming_lesson, lesson_named, look_ahead
+from dayleaf.records.paper import asked_lately, packet_for, seed_of
 from dayleaf.records.seen import last_seen, newest_marks, say_seen, seen_in, when_said
 from dayleaf.wording.say import text_of
 
@@ -39,8 +38,6 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import Look, PageMap
 
 ENGINE = f"dayleaf {__version__}"
-LATELY = 40
-"""Items of this many earlier sheets are not asked again (common practice, no source)."""
 
 
 class NoLessonThatDay(DayleafError):
@@ -116,28 +113,19 @@ def seed_wanted(learner: Learner, day: Day, wish: Wish) -> int:
     if wish.seed is not None:
         return wish.seed
     again = len(selectors.sheets_of(learner, day.id)) if wish.fresh else 0
-    return seed_from(learner.household_id, learner.id, day.id, again)
+    return seed_of(learner, day, again=again)
 
 
-def child_of(learner: Learner, look: Look) -> Child:
-    """What packets needs of a learner."""
-    sheets = {"one": False, "two": True}.get(learner.sheets_per_day)
-    return Child(name=learner.name, look=look, two_sheets=sheets)
-
-
-def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int, avoid: frozenset[str] | None = None) -> Packet:
+def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int) -> Packet:
     """The packet of a day as this child needs it now. Writes nothing but caches."""
-    ahead = look_ahead(learner, day, today=wish.today)
-    return prepare_day(
-        grade2(),
+    return packet_for(
+        learner,
         day,
-        child_of(learner, selectors.look_of(learner, paper=wish.paper, lang=wish.lang)),
+        backs=look_ahead(learner, day, today=wish.today).backs,
         seed=seed,
-        backs=ahead.backs,
-        avoid=_asked_lately(learner, day) if avoid is None else avoid,
-        id_parts=(learner.household_id, learner.id, day.id),
+        look=selectors.look_of(learner, paper=wish.paper, lang=wish.lang),
+        avoid=asked_lately(learner, day),
         yesterday=_before_today(learner, wish.today),
-        younger_child=learner.household.younger_child,
     )
 
 
@@ -190,7 +178,7 @@ def day_items(learner: Learner, wish: Wish, *, seed: int | None) -> tuple[int, l
     """(seed used, the day's sides with their items, in the words of `sheets.json`), nothing typeset or kept."""
     day = lesson_wanted(learner, wish)
     used = seed_wanted(learner, day, wish) if seed is None else seed
-    packet = day_packet(learner, day, wish, seed=used, avoid=frozenset())
+    packet = day_packet(learner, day, wish, seed=used)
     lang = packet.child.look.lang
     sides = []
     for sheet in packet.sheets:
@@ -225,12 +213,6 @@ def _same_print(last: PrintRow, wish: Wish, look: Look) -> bool:
 
 def _skills_on(prints: Prints) -> tuple[SkillId, ...]:
     return tuple(dict.fromkeys(item.skill for page in prints.pages.pages for item in page.items))
-
-
-def _asked_lately(learner: Learner, day: Day) -> frozenset[str]:
-    """Keys of the items on the child's last sheets, this lesson's own left out."""
-    sheets = [sheet for sheet in selectors.sheets_of(learner) if sheet.lesson != day.id][-LATELY:]
-    return frozenset(item.key for sheet in sheets for page in selectors.pages_of(sheet) for item in page.items)
 
 
 def sheet_mark(

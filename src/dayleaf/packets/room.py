@@ -1,0 +1,72 @@
+"""About how much room items take on a side, so that a back side is chosen to fit before it is set.
+
+An estimate in millimetres; `sheets` measures exactly and says so when a side is too full after all.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dayleaf.figures.draw import draw
+from dayleaf.items.model import Column, Story
+from dayleaf.wording.pictures import figure_texts
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from dayleaf.items.model import Figure, Item
+
+SIDE = 212.0
+"""Height of a side between its head and its foot on the lower of our papers (Letter)."""
+HALF = 80.0
+"""Width of half a side: what is wider stands alone in its row."""
+INSTRUCTION, ROW, COLUMN, STORY, OPTION = 9.0, 20.0, 62.0, 80.0, 13.0
+NARROW = 42.0
+"""Options stand beside a picture up to this width, below a wider one."""
+
+
+def height_of(item: Item, lang: str) -> float:
+    """About how high an item stands, its instruction included."""
+    height = INSTRUCTION
+    if isinstance(item.prompt, Story):
+        return height + STORY
+    if isinstance(item.prompt, Column):
+        height += COLUMN
+    else:
+        height += ROW
+    options = 0.0
+    for part in item.parts:
+        pictured = [_size(option.figure, lang)[1] for option in part.options if option.figure]
+        options += sum(pictured) if pictured else OPTION * ((len(part.options) + 1) // 2)
+    if item.figure is None or item.figure.kind == "none":
+        return height + options
+    wide, high = _size(item.figure, lang)
+    return height + (
+        max(high, OPTION * sum(len(part.options) for part in item.parts)) if wide <= NARROW else high + options
+    )
+
+
+def is_wide(item: Item, lang: str) -> bool:
+    """Whether an item needs the whole width."""
+    if isinstance(item.prompt, Story):
+        return True
+    return item.figure is not None and item.figure.kind != "none" and _size(item.figure, lang)[0] > HALF
+
+
+def height_together(items: Iterable[Item], lang: str) -> float:
+    """About how high these items stand on a side, two of about the same height side by side."""
+    heights = sorted((height_of(item, lang), is_wide(item, lang)) for item in items)
+    total, left = 0.0, 0.0
+    for height, wide in heights:
+        if wide:
+            total += height
+        elif left:
+            total, left = total + max(left, height), 0.0
+        else:
+            left = height
+    return total + left
+
+
+def _size(figure: Figure, lang: str) -> tuple[float, float]:
+    drawing = draw(figure, title="", desc="", words=figure_texts(figure, lang))
+    return drawing.width, min(drawing.height, 75.0)

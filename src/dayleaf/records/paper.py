@@ -1,0 +1,80 @@
+"""What a child's records say about the paper to make: the child's look, the numbers had lately, the seed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dayleaf.core.seeds import seed_from
+from dayleaf.course.load import grade2
+from dayleaf.packets.day import prepare_day
+from dayleaf.packets.model import Child, NotBuiltYet
+from dayleaf.packets.pages import BACK_PLACES
+from dayleaf.records import selectors
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from dayleaf.course.model import Day
+    from dayleaf.learner.review import Back
+    from dayleaf.packets.model import Packet
+    from dayleaf.records.models import Learner
+    from dayleaf.sheets.model import Look
+
+LATELY = 40
+"""Items of this many earlier sheets are not asked again (common practice, no source)."""
+
+
+def child_of(learner: Learner, look: Look | None = None) -> Child:
+    """What packets needs of a learner."""
+    two_sheets = {"one": False, "two": True}.get(learner.sheets_per_day)
+    return Child(name=learner.name, look=look or selectors.look_of(learner), two_sheets=two_sheets)
+
+
+def seed_of(learner: Learner, lesson: Day, *, again: int = 0) -> int:
+    """The seed of a lesson's numbers for this child; `again` counts earlier prints where fresh ones are asked for."""
+    return seed_from(learner.household_id, learner.id, lesson.id, again)
+
+
+def asked_lately(learner: Learner, lesson: Day) -> frozenset[str]:
+    """Keys of the items on the child's last sheets, this lesson's own left out."""
+    sheets = [sheet for sheet in selectors.sheets_of(learner) if sheet.lesson != lesson.id][-LATELY:]
+    return frozenset(item.key for sheet in sheets for page in selectors.pages_of(sheet) for item in page.items)
+
+
+def packet_for(
+    learner: Learner,
+    lesson: Day,
+    *,
+    backs: Sequence[Back],
+    seed: int,
+    look: Look | None = None,
+    avoid: frozenset[str] = frozenset(),
+    yesterday: str = "",
+) -> Packet:
+    """The packet of a lesson for this child."""
+    return prepare_day(
+        grade2(),
+        lesson,
+        child_of(learner, look),
+        seed=seed,
+        backs=backs,
+        avoid=avoid,
+        id_parts=(learner.household_id, learner.id, lesson.id),
+        yesterday=yesterday,
+        younger_child=learner.household.younger_child,
+    )
+
+
+def backs_that_fit(learner: Learner, lesson: Day, backs: Sequence[Back]) -> tuple[Back, ...]:
+    """Of more skills than a back has places, in order, those that its paper has room for.
+
+    Of a lesson that cannot be printed yet, the first ones.
+    """
+    lately = asked_lately(learner, lesson)
+    try:
+        packet = packet_for(learner, lesson, backs=backs, seed=seed_of(learner, lesson), avoid=lately)
+    except NotBuiltYet:
+        return tuple(backs[:BACK_PLACES])
+    last = [side for sheet in packet.sheets for side in sheet.pages][-1:]
+    printed = {placed.item.skill for side in last for block in side.blocks for placed in block.items}
+    return tuple(back for back in backs if back.skill in printed)[:BACK_PLACES]

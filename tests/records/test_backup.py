@@ -17,7 +17,8 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from django.db import connections
+from django.core.management import call_command
+from django.db import IntegrityError, connection, connections
 
 from dayleaf.records import selectors, services
 from dayleaf.records.backup import CannotWrite, FileIsThere, NothingToBackUp, backup, contents_of
@@ -182,6 +183,23 @@ class TestBackup:
             backup(tmp_path, tmp_path / "b", at=EVENING)
 
         assert list(tmp_path.iterdir()) == []
+
+    def test_a_backup_of_an_older_version_is_brought_up_to_date(
+        self, full: Home, wren: Learner, tmp_path: Path
+    ) -> None:
+        """As it was before the triggers came: the first migration only."""
+        call_command("migrate", "records", "0001", verbosity=0)
+        with connection.cursor() as cursor:
+            cursor.execute("PRAGMA user_version = 1")
+        file = tmp_path / "old"
+        assert backup(full.folder, file, at=EVENING).schema == 1
+
+        restore(file, tmp_path / "new")
+
+        open_home(tmp_path / "new")
+        assert len(selectors.events_of(wren)) == 3
+        with pytest.raises(IntegrityError, match="never changed"), connection.cursor() as cursor:
+            cursor.execute("DELETE FROM records_eventrow")
 
 
 class TestRefusals:

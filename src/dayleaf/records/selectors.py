@@ -20,6 +20,8 @@ from dayleaf.sheets.model import Look
 if TYPE_CHECKING:
     from datetime import date, datetime
 
+    from django.db.models import QuerySet
+
     from dayleaf.core.ids import LessonId
     from dayleaf.events.model import Event
     from dayleaf.sheets.model import PageMap, SheetSpec
@@ -131,19 +133,38 @@ def newest_marked(learner: Learner) -> tuple[Marked, ...]:
 
 def sheet_find(home: Household, sheet: str) -> SheetRow:
     """The sheet with that id, typed in capitals or not. Raises `NoSuchSheet`, the same for a stranger's sheet."""
-    rows = SheetRow.objects.filter(household=home, sheet_id=sheet.strip().upper())
-    found = rows.select_related("learner", "household").first()
+    found = _sheets().filter(household=home, sheet_id=sheet.strip().upper()).first()
     if found is None:
         raise NoSuchSheet(sheet.strip())
     return found
 
 
-def sheets_of(learner: Learner, lesson: LessonId | None = None) -> tuple[SheetRow, ...]:
-    """The sheets printed for a child, oldest first."""
-    rows = SheetRow.objects.filter(learner=learner).select_related("learner", "household")
+def sheets_of(learner: Learner, lesson: LessonId | None = None, *, last: int | None = None) -> tuple[SheetRow, ...]:
+    """The sheets printed for a child, oldest first; only the `last` ones where a number is given."""
+    rows = _sheets().filter(learner=learner)
     if lesson is not None:
         rows = rows.filter(lesson=lesson)
-    return tuple(rows)
+    if last is None:
+        return tuple(rows)
+    return tuple(reversed(rows.order_by("-printed__seq", "-place")[:last]))
+
+
+def sheets_marked_lately(home: Household, most: int) -> tuple[tuple[SheetRow, Marked], ...]:
+    """The sheets that were marked last, each with the marking that holds, the newest first."""
+    rows = EventRow.objects.filter(household=home, kind=_kind(Marked)).exclude(sheet="").order_by("-seq")
+    holding: dict[str, Marked] = {}
+    for payload in rows.values_list("payload", flat=True)[: 4 * most]:
+        event = _event(payload)
+        if isinstance(event, Marked):
+            holding.setdefault(event.sheet, event)
+    found = {row.sheet_id: row for row in _sheets().filter(household=home, sheet_id__in=list(holding)[:most])}
+    return tuple((found[sheet], event) for sheet, event in holding.items() if sheet in found)
+
+
+def _sheets() -> QuerySet[SheetRow]:
+    """Sheets with what belongs to them, without the finished files: those are large and seldom looked at."""
+    rows = SheetRow.objects.select_related("learner", "household", "printed")
+    return rows.defer("printed__guide", "printed__pages", "printed__key")
 
 
 def spec_of(sheet: SheetRow) -> SheetSpec:
@@ -184,10 +205,7 @@ def sheets_unmarked(learner: Learner) -> tuple[SheetRow, ...]:
     kinds = [_kind(Marked), _kind(Looked)]
     seen = set(EventRow.objects.filter(learner=learner, kind__in=kinds).values_list("sheet", flat=True))
     newest: dict[str, int] = {}
-    rows = SheetRow.objects.filter(learner=learner).select_related("printed", "learner", "household")
-    rows = rows.defer("printed__guide", "printed__pages", "printed__key", "spec", "pages").order_by(
-        "printed__seq", "place"
-    )
+    rows = _sheets().filter(learner=learner).defer("printed__guide", "printed__pages", "printed__key", "spec", "pages")
     for row in rows:
         newest[row.lesson] = row.printed.seq
     return tuple(row for row in rows if row.sheet_id not in seen and row.printed.seq == newest[row.lesson])

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_GET, require_http_methods
 
 from dayleaf.core.errors import BadInput
 from dayleaf.course.load import grade2
+from dayleaf.marking.mark import score
 from dayleaf.records import cards, desk, selectors
 from dayleaf.records.coming import lesson_named
 from dayleaf.web.clock import today_for, weekday_and_date
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
     from django.http import HttpRequest, HttpResponse
 
+    from dayleaf.events.model import Marked
     from dayleaf.records.models import Household, SheetRow
 
 RECENT = 12
@@ -30,12 +32,10 @@ def sheets(request: HttpRequest) -> HttpResponse:
     """The sheets that wait, and the last ones that were marked."""
     household = selectors.household()
     waiting = [sheet for child in selectors.learners(household) for sheet in selectors.sheets_unmarked(child)]
-    ids = {sheet.sheet_id for sheet in waiting}
-    printed = [sheet for child in selectors.learners(household) for sheet in selectors.sheets_of(child)]
-    marked = [sheet for sheet in printed if sheet.sheet_id not in ids and selectors.marking_of(sheet)]
+    marked = selectors.sheets_marked_lately(household, RECENT)
     values = {
         "waiting": [_line(sheet) for sheet in waiting],
-        "marked": [_line(sheet) for sheet in reversed(marked[-RECENT:])],
+        "marked": [{**_line(sheet), "score": _score(marking)} for sheet, marking in marked],
     }
     return page(request, "sheets", values, household=household, here="sheets")
 
@@ -83,11 +83,6 @@ def _about(found: SheetRow) -> dict[str, Any]:
 
 
 def _line(found: SheetRow) -> dict[str, Any]:
-    marking = selectors.marking_of(found)
-    score = ""
-    if marking is not None:
-        reached = [mark for mark in marking.items if mark.state != "not reached"]
-        score = f"{sum(mark.state == 'right' for mark in reached)} of {len(reached)} right"
     return {
         "sheet": found.sheet_id,
         "name": found.learner.name,
@@ -96,5 +91,9 @@ def _line(found: SheetRow) -> dict[str, Any]:
             "practice sheet, front and practice sheet, back", "practice sheet"
         ),
         "day": weekday_and_date(found.printed.day),
-        "score": score,
     }
+
+
+def _score(marking: Marked) -> str:
+    right, of = score(marking.items)
+    return f"{right} of {of} right"

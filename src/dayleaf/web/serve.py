@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import logging
-import socket
 import threading
-from typing import TYPE_CHECKING
+from contextlib import suppress
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 from urllib.request import ProxyHandler, build_opener
+
+from django.conf import settings
+from django.core.wsgi import get_wsgi_application
+from waitress import create_server, wasyncore
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.records.home import Home, open_home
@@ -44,10 +49,17 @@ class NotLoopback(DayleafError):
         super().__init__(f"{host} is open to other machines; Dayleaf answers only on 127.0.0.1.")
 
 
-def server_for(
-    folder: Path, *, host: str = "127.0.0.1", port: int = PORT, today: date | None = None
-) -> tuple[BaseWSGIServer, Home]:
-    """A server ready to run, and the home it serves; `port` 0 takes any free one.
+@dataclass(frozen=True, slots=True)
+class Serving:
+    """A server ready to run, its open sockets by number, and the home it serves."""
+
+    server: BaseWSGIServer
+    sockets: dict[int, Any]
+    home: Home
+
+
+def server_for(folder: Path, *, host: str = "127.0.0.1", port: int = PORT, today: date | None = None) -> Serving:
+    """A server ready to run; `port` 0 takes any free one.
 
     Raises:
         NotLoopback, PortIsTaken, NotAHome, HomeIsNewer, HomeIsDamaged.
@@ -55,18 +67,17 @@ def server_for(
     if host not in LOOPBACK:
         raise NotLoopback(host)
     home = open_home(folder)
-    # Imported after the home is open: Django reads its settings from there.
-    from django.conf import settings  # noqa: PLC0415 -- see above
-    from django.core.wsgi import get_wsgi_application  # noqa: PLC0415 -- see above
-    from waitress import create_server  # noqa: PLC0415 -- a command that never serves need not load it
-
     settings.TODAY = today
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
+    sockets: dict[int, Any] = {}
     try:
-        server: BaseWSGIServer = create_server(get_wsgi_application(), host=host, port=port, threads=THREADS, ident="")
-    except (OSError, socket.gaierror) as error:
+        server: BaseWSGIServer = create_server(
+            get_wsgi_application(), map=sockets, host=host, port=port, threads=THREADS, ident=""
+        )
+    except OSError as error:
+        wasyncore.close_all(sockets)
         raise PortIsTaken(port) from error
-    return server, home
+    return Serving(server, sockets, home)
 
 
 def serve(
@@ -82,31 +93,38 @@ def serve(
 
     With `check`, one request is made and answered, and that is all. Raises `NoAnswer` if it is not answered well.
     """
-    server, home = server_for(folder, host=host, port=port, today=today)
-    if home.warning:
-        say(home.warning)
+    serving = server_for(folder, host=host, port=port, today=today)
+    if serving.home.warning:
+        say(serving.home.warning)
     prepare_today()
-    address = f"http://{host}:{server.effective_port}/"
-    if check:
-        _answer_one(server, address, say)
-        return
-    say(f"Dayleaf is open at {address} (Ctrl-C ends it)")
+    address = f"http://{host}:{serving.server.effective_port}/"
     try:
-        server.run()
+        if check:
+            say(_answered_once(serving, address))
+        else:
+            say(f"Dayleaf is open at {address} (Ctrl-C ends it)")
+            serving.server.run()
     finally:
-        server.close()
+        serving.server.task_dispatcher.shutdown()
+        wasyncore.close_all(serving.sockets)
 
 
-def _answer_one(server: BaseWSGIServer, address: str, say: Callable[[str], None]) -> None:
-    threading.Thread(target=server.run, daemon=True).start()
-    try:
-        with build_opener(ProxyHandler({})).open(address, timeout=60) as answer:
+def _answered_once(serving: Serving, address: str) -> str:
+    """Ask for the first page as a browser would, and say how it was answered."""
+    found: list[str] = []
+
+    def ask() -> None:
+        with suppress(OSError), build_opener(ProxyHandler({})).open(address, timeout=60) as answer:
             answer.read()
-            say(f"{address} answers ({answer.status}).")
-    except OSError as error:
-        raise NoAnswer(address) from error
-    finally:
-        server.close()
+            found.append(f"{address} answers ({answer.status}).")
+
+    asking = threading.Thread(target=ask)
+    asking.start()
+    while asking.is_alive():
+        wasyncore.loop(timeout=0.1, map=serving.sockets, count=1)
+    if not found:
+        raise NoAnswer(address)
+    return found[0]
 
 
 def prepare_today() -> None:

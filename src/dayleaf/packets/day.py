@@ -17,6 +17,7 @@ from dayleaf.packets.pages import (
     page,
     paper_test_items,
     printed_skills,
+    with_pictures,
     worked_example,
 )
 from dayleaf.sheets.ids import sheet_id
@@ -103,7 +104,7 @@ def _sides(maker: Maker, child: Child, chosen: GuideItems, backs: Sequence[Back]
         half = (len(skills) + 1) // 2
         front = one_each(maker, skills[:half], place="front", most=half)
         others = [skill for skill in skills if skill not in {item.skill for item in front}]
-        returning = one_each(maker, (*others, *(back or day.back_skills)), place="back", most=BACK_PLACES + 1)
+        returning = one_each(maker, (*others, *(back or day.back_skills)), place="back", most=BACK_PLACES)
         return _sheets(_sheet(maker, ("front", front), ("back", returning)))
     front = one_each(maker, skills, place="front", most=BACK_PLACES)
     return _sheets(_sheet(maker, ("front", front or one_each(maker, back, place="front", most=BACK_PLACES))))
@@ -114,6 +115,7 @@ def _lesson_sides(
 ) -> tuple[tuple[PageSpec, ...], ...]:
     day, fewer = maker.day, child.fewer_items
     two = day.second_sheet if child.two_sheets is None else child.two_sheets
+    printed_skills(maker, day.front_skills)
     maker.sheet.clear()
     if two:
         maker.sheet.update(item.key for item in chosen.together)
@@ -122,7 +124,8 @@ def _lesson_sides(
     if not two:
         returning = one_each(maker, back, place="back", most=BACK_PLACES)
         return _sheets(_sheet(maker, ("own", own), ("back", returning), example=example))
-    first = _sheet(maker, ("together", chosen.together), ("own", own), example=example)
+    together = with_pictures(maker, chosen.together)
+    first = _sheet(maker, ("together", together), ("own", own), example=example)
     maker.sheet.clear()
     front = front_items(maker, fewer=fewer)
     returning = one_each(maker, back, place="back", most=BACK_PLACES)
@@ -201,6 +204,8 @@ def _one_fewer(packet: Packet, side: PageSpec) -> PageSpec:
         middle = len(longest.items) // 2
         shorter = replace(longest, items=longest.items[:middle] + longest.items[middle + 1 :])
         return replace(side, blocks=tuple(shorter if block is longest else block for block in side.blocks))
+    if any(block.example for block in side.blocks):
+        return replace(side, blocks=tuple(replace(block, example=None) for block in side.blocks))
     if len(side.blocks) == 1:
         raise DoesNotFit(packet.day)
     return replace(side, blocks=side.blocks[:-2] + side.blocks[-1:])

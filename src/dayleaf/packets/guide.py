@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from dayleaf.core.ids import FormatId
 from dayleaf.course.slots import fill
 from dayleaf.packets.model import GuideItems
+from dayleaf.sheets.cells import answer_words
 from dayleaf.sheets.model import GuideLine, GuideSection, GuideSheet
 from dayleaf.wording.say import steps_of, text_of
 
@@ -126,9 +127,9 @@ def _filled_in(item: Item) -> str:
     return said.replace(" ", NO_BREAK)
 
 
-def _answer(item: Item) -> str:
-    """The answer as a person reads it: parts with commas between, or a word for what the eye judges."""
-    return ", ".join(part.answer for part in item.parts if part.answer) or "look"
+def _answer(item: Item, lang: str = "en") -> str:
+    """The answer as a person reads it, or a word for what the eye judges."""
+    return answer_words(item, lang) or "look"
 
 
 def _from_skills(course: Course, packet: Packet) -> tuple[GuideSection, ...]:
@@ -182,6 +183,10 @@ def _answers(packet: Packet) -> tuple[tuple[str, tuple[str, ...]], ...]:
     pages: list[tuple[str, tuple[str, ...]]] = []
     for sheet in packet.sheets:
         for side in sheet.pages:
-            answers = tuple(f"{placed.n}: {_answer(placed.item)}" for block in side.blocks for placed in block.items)
+            answers = tuple(
+                f"{placed.n}: {_answer(placed.item, packet.child.look.lang)}"
+                for block in side.blocks
+                for placed in block.items
+            )
             pages.append((PAGES[side.kind], answers))
     return tuple(pages)

@@ -14,6 +14,7 @@ from dayleaf.core.seeds import seed_from
 from dayleaf.items.built import formats_built
 from dayleaf.items.choose import choose_items
 from dayleaf.items.face import face
+from dayleaf.items.model import Column, Figure, Row
 from dayleaf.packets.model import NotBuiltYet
 from dayleaf.packets.room import SIDE, height_of, height_together, is_wide
 from dayleaf.sheets.model import Block, PageSpec, Placed
@@ -159,6 +160,23 @@ def worked_example(maker: Maker) -> Item | None:
     skill = maker.day.front_skills[0]
     shown = maker.items(skill, (own_format(maker, skill),), n=1, place="example")
     return shown[0] if shown else None
+
+
+def with_pictures(maker: Maker, items: Sequence[Item]) -> tuple[Item, ...]:
+    """The items of a together page: the first two beside a picture of their first number, the others to be drawn."""
+    return tuple(_pictured(maker, item) if place < 2 else item for place, item in enumerate(items))
+
+
+def _pictured(maker: Maker, item: Item) -> Item:
+    pictures = maker.course.skills[item.skill].pictures
+    first = item.numbers.get("a")
+    if item.figure is not None or first is None or not isinstance(item.prompt, Row | Column):
+        return item
+    if "base-ten" in pictures and 10 < first < 100:
+        return replace(item, figure=Figure("base-ten", {"t": first // 10, "o": first % 10}))
+    if "ten-frame" in pictures and first <= 20:
+        return replace(item, figure=Figure("ten-frame", {"a": first}))
+    return item
 
 
 def own_format(maker: Maker, skill: SkillId) -> FormatId:

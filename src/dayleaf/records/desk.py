@@ -132,7 +132,7 @@ def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int) -> Packet:
 def _before_today(learner: Learner, today: date) -> str:
     """What the last marks before today showed, for the guide; "" where there are none."""
     seen = last_seen(learner)
-    return f"{seen.right} of {seen.of} right. {seen.sentences}" if seen and seen.day < today else ""
+    return seen.first_sentence if seen and seen.day < today else ""
 
 
 def day_preview(learner: Learner, wish: Wish) -> Prints:

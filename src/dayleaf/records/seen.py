@@ -31,6 +31,12 @@ class LastSeen:
     of: int
     sentences: str
 
+    @property
+    def first_sentence(self) -> str:
+        """What was seen, without what comes back."""
+        first, dot, _rest = self.sentences.partition(". ")
+        return first + "." if dot else first
+
 
 def newest_marks(learner: Learner) -> tuple[Marked, ...]:
     """The markings of printed sheets on the newest day that has any, corrections in place of what they correct."""

@@ -24,15 +24,23 @@ class NoWords(DayleafError):
         super().__init__(f"There are no words for “{code}” in the language “{lang}”.")
 
 
+class UnknownLanguage(DayleafError):
+    """A language that Dayleaf does not speak."""
+
+    def __init__(self, lang: str) -> None:
+        self.lang = lang
+        super().__init__(f"Dayleaf does not speak “{lang}” yet; it speaks {' and '.join(LANGUAGES)}.")
+
+
 @cache
 def table(lang: str) -> Mapping[str, Mapping[str, Any]]:
     """Everything said in one language, section by section.
 
     Raises:
-        NoWords: there is no such language.
+        UnknownLanguage: there is no such language.
     """
     if lang not in LANGUAGES:
-        raise NoWords(code="*", lang=lang)
+        raise UnknownLanguage(lang)
     data: dict[str, dict[str, Any]] = tomllib.loads((CONTENT / "wording" / f"{lang}.toml").read_text("utf-8"))
     nouns = tomllib.loads((CONTENT / "nouns" / f"{lang}.toml").read_text("utf-8"))
     data["noun"] = {**nouns, **data.get("noun", {})}

@@ -138,15 +138,15 @@ def main() -> int:
     starting.add_argument("--today", help="another day than today, as 2027-01-12")
     starting.add_argument("--check", action="store_true", help="answer one request and stop")
     starting.set_defaults(call=start)
-    testing = commands.add_parser("test", help="every check and every test")
-    testing.add_argument("words", nargs=argparse.REMAINDER, help="further words for pytest")
+    testing = commands.add_parser("test", help="every check and every test; further words go to pytest")
     testing.set_defaults(call=test)
     commands.add_parser("prove", help="the long runs").set_defaults(call=prove)
     benching = commands.add_parser("bench", help="speed, beside its alternatives")
-    benching.add_argument("words", nargs=argparse.REMAINDER)
     benching.set_defaults(call=bench)
     commands.add_parser("lock", help="write the lock files anew").set_defaults(call=lock)
-    arguments = parser.parse_args()
+    arguments, arguments.words = parser.parse_known_args()
+    if arguments.words and arguments.command not in ("test", "bench"):
+        parser.error(f"not understood: {' '.join(arguments.words)}")
     return int(arguments.call(arguments))
 
 

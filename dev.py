@@ -144,9 +144,10 @@ def main() -> int:
     benching = commands.add_parser("bench", help="speed, beside its alternatives")
     benching.set_defaults(call=bench)
     commands.add_parser("lock", help="write the lock files anew").set_defaults(call=lock)
-    arguments, arguments.words = parser.parse_known_args()
-    if arguments.words and arguments.command not in ("test", "bench"):
-        parser.error(f"not understood: {' '.join(arguments.words)}")
+    arguments, words = parser.parse_known_args()
+    arguments.words = words
+    if words and arguments.command not in ("test", "bench"):
+        parser.error(f"not understood: {' '.join(words)}")
     return int(arguments.call(arguments))
 
 

@@ -10,7 +10,7 @@ from dayleaf.core.ids import FormatId, SkillId
 from dayleaf.course.check import check_course
 
 if TYPE_CHECKING:
-    from conftest import SmallCourse
+    from tests.course.conftest import SmallCourse
 
 SKILL = "mini/skills/add/add-small.toml"
 BELOW = "mini/skills/add/count-on.toml"

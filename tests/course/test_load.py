@@ -13,7 +13,7 @@ from dayleaf.course.load import grade2, read_course
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from conftest import SmallCourse
+    from tests.course.conftest import SmallCourse
 
 SKILL = "mini/skills/add/add-small.toml"
 DAY = "mini/chapters/01/day-001.toml"

@@ -7,6 +7,7 @@ Everything here joins the pure rooms with what the household keeps; every write 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import count
 from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
@@ -112,11 +113,11 @@ def seed_wanted(learner: Learner, day: Day, wish: Wish) -> int:
     """
     if wish.seed is not None:
         return wish.seed
-    again = len(selectors.sheets_of(learner, day.id)) if wish.fresh else 0
+    again = len(selectors.prints_of(learner, day.id)) if wish.fresh else 0
     return seed_of(learner, day, again=again)
 
 
-def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int) -> Packet:
+def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int, salt: int = 0) -> Packet:
     """The packet of a day as this child needs it now. Writes nothing but caches."""
     return packet_for(
         learner,
@@ -126,7 +127,17 @@ def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int) -> Packet:
         look=selectors.look_of(learner, paper=wish.paper, lang=wish.lang),
         avoid=asked_lately(learner, day),
         yesterday=_before_today(learner, wish.today),
+        salt=salt,
     )
+
+
+def _unused_packet(learner: Learner, day: Day, wish: Wish, *, seed: int) -> Packet:
+    """The packet with sheet ids that were never given at home: the first ones, unless they are taken."""
+    for salt in count():
+        packet = day_packet(learner, day, wish, seed=seed, salt=salt)
+        if not selectors.sheets_taken(learner.household, (sheet.id for sheet in packet.sheets)):
+            break
+    return packet
 
 
 def _before_today(learner: Learner, today: date) -> str:
@@ -149,11 +160,12 @@ def day_print(learner: Learner, wish: Wish, *, at: datetime | None = None) -> tu
     """
     day = lesson_wanted(learner, wish)
     look = selectors.look_of(learner, paper=wish.paper, lang=wish.lang)
-    last = selectors.print_of(learner, day.id)
-    if last is not None and not wish.fresh and _same_print(last, wish, look):
-        return last, False
+    if not wish.fresh:
+        for earlier in selectors.prints_of(learner, day.id):
+            if _same_print(earlier, wish, look):
+                return earlier, False
     seed = seed_wanted(learner, day, wish)
-    prints = print_packet(grade2(), day_packet(learner, day, wish, seed=seed))
+    prints = print_packet(grade2(), _unused_packet(learner, day, wish, seed=seed))
     with transaction.atomic():
         row = services.day_print(
             learner=learner,
@@ -207,8 +219,9 @@ def pages_printed(row: PrintRow) -> tuple[PageMap, ...]:
     return tuple(page for sheet in sheets for page in selectors.pages_of(sheet))
 
 
-def _same_print(last: PrintRow, wish: Wish, look: Look) -> bool:
-    return (wish.seed is None or wish.seed == last.seed) and (last.lang, last.paper) == (look.lang, look.paper)
+def _same_print(earlier: PrintRow, wish: Wish, look: Look) -> bool:
+    seed_fits = wish.seed is None or wish.seed == earlier.seed
+    return seed_fits and (earlier.lang, earlier.paper) == (look.lang, look.paper)
 
 
 def _skills_on(prints: Prints) -> tuple[SkillId, ...]:

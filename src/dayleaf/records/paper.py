@@ -50,16 +50,18 @@ def packet_for(
     look: Look | None = None,
     avoid: frozenset[str] = frozenset(),
     yesterday: str = "",
+    salt: int = 0,
 ) -> Packet:
-    """The packet of a lesson for this child."""
+    """The packet of a lesson for this child; `salt` gives the same items other sheet ids."""
+    child = child_of(learner, look)
     return prepare_day(
         grade2(),
         lesson,
-        child_of(learner, look),
+        child,
         seed=seed,
         backs=backs,
         avoid=avoid,
-        id_parts=(learner.household_id, learner.id, lesson.id),
+        id_parts=(learner.household_id, learner.id, lesson.id, child.look.lang, child.look.paper, salt),
         yesterday=yesterday,
         younger_child=learner.household.younger_child,
     )

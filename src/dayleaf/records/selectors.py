@@ -18,6 +18,7 @@ from dayleaf.sheets.codec import map_from_data
 from dayleaf.sheets.model import Look
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import date, datetime
 
     from django.db.models import QuerySet
@@ -175,6 +176,17 @@ def spec_of(sheet: SheetRow) -> SheetSpec:
 def pages_of(sheet: SheetRow) -> tuple[PageMap, ...]:
     """Every box of a sheet as it was printed."""
     return tuple(map_from_data(json.loads(sheet.pages)))
+
+
+def prints_of(learner: Learner, lesson: LessonId) -> tuple[PrintRow, ...]:
+    """The prints of a lesson for a child without their files, the newest first."""
+    rows = PrintRow.objects.filter(learner=learner, lesson=lesson).defer("guide", "pages", "key")
+    return tuple(rows.order_by("-seq"))
+
+
+def sheets_taken(home: Household, sheets: Iterable[str]) -> bool:
+    """Whether one of these sheet ids was given at home before."""
+    return SheetRow.objects.filter(household=home, sheet_id__in=list(sheets)).exists()
 
 
 def print_of(learner: Learner, lesson: LessonId) -> PrintRow | None:

@@ -43,10 +43,12 @@ def test_kept_beliefs_equal_a_fresh_reading_after_every_write(
         lambda day: services.attendance_set(learner=wren, present=True, day=day),
     ]
 
+    quiet = {4, 5, 7}  # notes and attendance: nothing is worked out from them
+
     for number, write in enumerate(writes):
         day = MONDAY + timedelta(days=number // 2)
         write(day)
-        assert beliefs_kept(wren, course) is None
+        assert (beliefs_kept(wren, course) is None) == (number not in quiet)
         beliefs = beliefs_now(wren, course, upto=day)
 
         fresh = fold(selectors.events_of(wren), course, upto=day)

@@ -9,17 +9,15 @@ from dayleaf.course.load import grade2
 from dayleaf.plan.year import DateOutsideYear
 from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
-from dayleaf.records.coming import ahead_kept, lesson_named, look_ahead
+from dayleaf.records.coming import ahead_kept, backs_last_chosen, lesson_named, look_ahead
 from dayleaf.records.seen import last_seen
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Day
     from dayleaf.events.model import HowFar
-    from dayleaf.learner.review import Back
     from dayleaf.records.models import Household, Learner, SheetRow
     from dayleaf.records.seen import LastSeen
 
@@ -77,7 +75,8 @@ def cards_prepare(household: Household, *, today: date) -> None:
     for learner in selectors.learners(household):
         if selectors.plan_version_or_none(learner) is not None:
             for lesson in _lessons(learner, today):
-                look_ahead(learner, lesson, today=today)
+                if not selectors.is_printed(learner, lesson.id):
+                    look_ahead(learner, lesson, today=today)
 
 
 def fetch_of(day: Day) -> tuple[str, ...]:
@@ -98,8 +97,6 @@ def _lessons(learner: Learner, today: date) -> tuple[Day, ...]:
 
 def _card(learner: Learner, lesson: Day, today: date) -> Card:
     course = grade2()
-    ahead = ahead_kept(learner, lesson, today=today)
-    backs = None if ahead is None else ahead.backs
     sheets = selectors.sheets_of(learner, lesson.id)
     said = selectors.said_on(learner, today).get(lesson.id)
     return Card(
@@ -108,7 +105,7 @@ def _card(learner: Learner, lesson: Day, today: date) -> Card:
         of=len(course.days),
         chapter=course.chapters[lesson.chapter - 1].title,
         fetch=fetch_of(lesson),
-        returning=_returning(backs, printed=_on_paper(sheets)),
+        returning=_on_paper(learner, lesson, sheets) if sheets else _chosen(learner, lesson, today),
         printed=bool(sheets),
         how_far=None if said is None else said.how_far,
         seen=_before_today(learner, today),
@@ -120,19 +117,21 @@ def _before_today(learner: Learner, today: date) -> LastSeen | None:
     return seen if seen is not None and seen.day < today else None
 
 
-def _on_paper(sheets: Sequence[SheetRow]) -> tuple[SkillId, ...]:
-    """The skills on the back of the newest print, in the order of the paper."""
+def _on_paper(learner: Learner, lesson: Day, sheets: Sequence[SheetRow]) -> tuple[Returning, ...]:
+    """The skills on the back of the newest print, in the order of the paper; reasons where they are known."""
+    why = {back.skill: back.why for back in backs_last_chosen(learner, lesson)}
     newest = [sheet for sheet in sheets if sheet.printed_id == sheets[-1].printed_id]
     pages = [page for sheet in newest for page in selectors.pages_of(sheet) if page.kind == "back"]
-    return tuple(dict.fromkeys(item.skill for page in pages for item in page.items))
+    skills = dict.fromkeys(item.skill for page in pages for item in page.items)
+    return tuple(Returning(grade2().skills[skill].title, why.get(skill, "")) for skill in skills)
 
 
-def _returning(backs: Sequence[Back] | None, *, printed: Sequence[SkillId]) -> tuple[Returning, ...] | None:
-    """What the paper says once it is printed, what was chosen before that; reasons where they are known."""
-    if backs is None and not printed:
+def _chosen(learner: Learner, lesson: Day, today: date) -> tuple[Returning, ...] | None:
+    """What will come back on a lesson that is not printed yet; None where nobody has chosen since the last event."""
+    ahead = ahead_kept(learner, lesson, today=today)
+    if ahead is None:
         return None
-    why = {back.skill: back.why for back in backs or ()}
-    return tuple(Returning(grade2().skills[skill].title, why.get(skill, "")) for skill in printed or why)
+    return tuple(Returning(grade2().skills[back.skill].title, back.why) for back in ahead.backs)
 
 
 def _day_off(learner: Learner, today: date) -> DayOff:

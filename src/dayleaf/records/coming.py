@@ -81,6 +81,12 @@ def ahead_kept(learner: Learner, lesson: Day, *, today: date) -> Ahead | None:
     return None if kept is None else Ahead(lesson, _planned(learner, lesson, today=today), kept)
 
 
+def backs_last_chosen(learner: Learner, lesson: Day) -> tuple[Back, ...]:
+    """What was chosen last for a lesson, up to date or not: of a printed lesson, why its paper is as it is."""
+    data, _last = selectors.cached_once(learner, _kind(lesson), MODEL_VERSION)
+    return _read(data) if data is not None else ()
+
+
 def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tuple[Back, ...]:
     """The backs with the skill first where a habit seen in the newest marks begins, if it can be printed."""
     seen = seen_in(learner, newest_marks(learner))
@@ -94,7 +100,11 @@ def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tupl
 
 def _kept(learner: Learner, lesson: Day) -> tuple[Back, ...] | None:
     data: Any = selectors.cached(learner, _kind(lesson), MODEL_VERSION)
-    return None if data is None else tuple(Back(SkillId(skill), why) for skill, why in data)
+    return None if data is None else _read(data)
+
+
+def _read(data: Any) -> tuple[Back, ...]:
+    return tuple(Back(SkillId(skill), why) for skill, why in data)
 
 
 def _kind(lesson: Day) -> str:

@@ -274,7 +274,7 @@ def refresh(learner: Learner, *, today: date, before: Sequence[Back] = ()) -> tu
     `before` is what would have come back: skills that newly do are named first in the sentences.
     """
     for placed in year_plan(learner).placed:
-        if placed.day == today:
+        if placed.day == today and not selectors.is_printed(learner, placed.lesson):
             look_ahead(learner, lesson_named(placed.lesson), today=today)
     tomorrow = coming_lesson(learner, after=today)
     ahead = look_ahead(learner, tomorrow, today=today) if tomorrow else None

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import Look
 
 LATELY = 40
-"""Items of this many earlier sheets are not asked again (common practice, no source)."""
+"""Items of the child's last so many sheets are not asked again (common practice, no source)."""
 
 
 def child_of(learner: Learner, look: Look | None = None) -> Child:
@@ -37,7 +37,7 @@ def seed_of(learner: Learner, lesson: Day, *, again: int = 0) -> int:
 
 def asked_lately(learner: Learner, lesson: Day) -> frozenset[str]:
     """Keys of the items on the child's last sheets, this lesson's own left out."""
-    sheets = [sheet for sheet in selectors.sheets_of(learner) if sheet.lesson != lesson.id][-LATELY:]
+    sheets = [sheet for sheet in selectors.sheets_of(learner, last=LATELY) if sheet.lesson != lesson.id]
     return frozenset(item.key for sheet in sheets for page in selectors.pages_of(sheet) for item in page.items)
 
 

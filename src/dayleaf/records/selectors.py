@@ -7,10 +7,10 @@ from datetime import UTC
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
-from django.db.models import Max, Q
+from django.db.models import Max
 
 from dayleaf.events.codec import KINDS, from_data
-from dayleaf.events.model import Attended, Looked, Marked, PlanChanged, Printed, Taught
+from dayleaf.events.model import Attended, Looked, Marked, Noted, Override, PlanChanged, Printed, Taught
 from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
 from dayleaf.records.frozen import sheet_from
 from dayleaf.records.models import CacheRow, EventRow, Household, Learner, PlanVersionRow, PrintRow, SheetRow
@@ -26,6 +26,9 @@ if TYPE_CHECKING:
     from dayleaf.core.ids import LessonId
     from dayleaf.events.model import Event
     from dayleaf.sheets.model import PageMap, SheetSpec
+
+QUIET = (Printed, Noted, Attended, Override)
+"""Events that change neither what is believed of a child nor what comes back."""
 
 
 def household(id: str | None = None) -> Household:  # noqa: A002 -- it is the row's own name for it
@@ -92,9 +95,9 @@ def events_of_household(home: Household) -> tuple[Event, ...]:
 
 
 def last_event(learner: Learner) -> int:
-    """The number of the last event that concerns this child (its own or the household's); 0 before the first."""
-    mine = Q(learner=learner) | Q(learner=None, household=learner.household_id)
-    found = EventRow.objects.filter(mine).aggregate(last=Max("seq"))["last"]
+    """The number of this child's last event from which anything is worked out; 0 before the first."""
+    rows = EventRow.objects.filter(learner=learner).exclude(kind__in=[_kind(event) for event in QUIET])
+    found = rows.aggregate(last=Max("seq"))["last"]
     return int(found or 0)
 
 

@@ -7,9 +7,8 @@ from pathlib import Path
 
 import click
 
-from dayleaf.cli.options import home_option
+from dayleaf.cli.options import home_option, household_in
 from dayleaf.records.backup import backup
-from dayleaf.records.home import open_home
 
 
 @click.command()
@@ -17,5 +16,6 @@ from dayleaf.records.home import open_home
 @home_option
 def verb(*, file: Path, home: Path) -> None:
     """Write everything the household keeps into FILE; the household may be in use meanwhile."""
-    written = backup(open_home(home).folder, file, at=datetime.now(tz=UTC))
+    household_in(home)
+    written = backup(home.expanduser(), file, at=datetime.now(tz=UTC))
     click.echo(f"{sum(written.counts.values())} records are in {file}.")

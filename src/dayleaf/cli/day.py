@@ -10,11 +10,10 @@ import click
 from rich.console import Console
 from rich.progress import track
 
-from dayleaf.cli.options import OneDay, home_option, today_at, today_option
+from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option
 from dayleaf.cli.shapes import say_json
 from dayleaf.core.errors import BadInput, DayleafError, Problem
 from dayleaf.records import desk, selectors
-from dayleaf.records.home import open_home
 from dayleaf.sheets.codec import map_to_data
 
 if TYPE_CHECKING:
@@ -85,8 +84,7 @@ def verb(
     Today's lesson of the plan, or the one of --date, or any by --lesson. A lesson printed before comes
     out the same again, unless --fresh or another --seed asks for new numbers.
     """
-    open_home(home)
-    household = selectors.household()
+    household = household_in(home)
     learner = selectors.learner_by_name(household, name)
     wish = desk.Wish(
         today=today_at(household, today), lesson=lesson, on=on, seed=seed, fresh=fresh, lang=lang, paper=paper

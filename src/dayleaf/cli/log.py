@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dayleaf.cli.options import home_option
+from dayleaf.cli.options import home_option, household_in
 from dayleaf.cli.shapes import say_json
 from dayleaf.events.codec import to_data
 from dayleaf.records import selectors
-from dayleaf.records.home import open_home
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -22,8 +21,7 @@ if TYPE_CHECKING:
 @home_option
 def verb(*, name: str | None, as_json: bool, home: Path) -> None:
     """Print what happened, oldest first."""
-    open_home(home)
-    household = selectors.household()
+    household = household_in(home)
     if name is None:
         events = selectors.events_of_household(household)
     else:

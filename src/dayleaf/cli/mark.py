@@ -6,10 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from dayleaf.cli.options import home_option, today_at, today_option
+from dayleaf.cli.options import home_option, household_in, today_at, today_option
 from dayleaf.cli.shapes import say_json, seen_shape
 from dayleaf.records import desk, selectors
-from dayleaf.records.home import open_home
 
 if TYPE_CHECKING:
     from datetime import date
@@ -37,8 +36,7 @@ def verb(
     today: date | None,
 ) -> None:
     """Mark SHEET (its seven signs): all right except what you name. Marking again corrects."""
-    open_home(home)
-    household = selectors.household()
+    household = household_in(home)
     marking = desk.sheet_mark(
         selectors.sheet_find(household, sheet),
         today=today_at(household, today),

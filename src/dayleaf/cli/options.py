@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from dayleaf.records import selectors
+from dayleaf.records.errors import NoHousehold
+from dayleaf.records.folder import DATABASE
+from dayleaf.records.home import open_home
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -48,6 +51,20 @@ def home_option(command: Callable[..., Any]) -> Callable[..., Any]:
 def today_option(command: Callable[..., Any]) -> Callable[..., Any]:
     """`--today DATE`: another day than the clock's."""
     return click.option("--today", type=OneDay(), help="Take this day for today, as 2027-01-12.")(command)
+
+
+def household_in(home: Path) -> Household:
+    """The household that the folder holds; a folder without one is never made or filled.
+
+    Raises:
+        NoHousehold: there is none.
+        NotAHome, HomeIsNewer, HomeIsDamaged: as `open_home`.
+    """
+    home = home.expanduser()
+    if not home.is_file() and not (home / DATABASE).exists():
+        raise NoHousehold
+    open_home(home)
+    return selectors.household()
 
 
 def today_at(household: Household, today: date | None) -> date:

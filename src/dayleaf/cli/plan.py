@@ -6,12 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dayleaf.cli.options import home_option, today_at, today_option
+from dayleaf.cli.options import home_option, household_in, today_at, today_option
 from dayleaf.cli.shapes import say_json
 from dayleaf.course.load import grade2
 from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
-from dayleaf.records.home import open_home
 
 if TYPE_CHECKING:
     from datetime import date
@@ -25,8 +24,7 @@ if TYPE_CHECKING:
 @today_option
 def verb(*, name: str | None, as_json: bool, home: Path, today: date | None) -> None:
     """Print the plan in force: every lesson and its date."""
-    open_home(home)
-    household = selectors.household()
+    household = household_in(home)
     children = selectors.learners(household) if name is None else (selectors.learner_by_name(household, name),)
     plans = {child.name: year_plan(child) for child in children}
     if as_json:

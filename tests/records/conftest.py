@@ -12,7 +12,7 @@ from django.db import connections
 from dayleaf.core.ids import ErrorWayId, FormatId, LessonId, SheetId, SkillId
 from dayleaf.events.model import ItemMark
 from dayleaf.items.model import Gap, Item, Part, Row, Step
-from dayleaf.records import services
+from dayleaf.records import people, services
 from dayleaf.records.home import Home, open_home
 from dayleaf.sheets.model import Block, Box, MapItem, Mark, PageMap, PageSpec, Placed, Qr, SheetSpec, Typeset
 
@@ -49,12 +49,12 @@ def home(tmp_path: Path, empty_home: Path, django_db_blocker: DjangoDbBlocker) -
 @pytest.fixture
 def wherrows(home: Home) -> Household:
     del home
-    return services.household_create(name="The Wherrows", time_zone="Europe/London", younger_child=True)
+    return people.household_create(name="The Wherrows", time_zone="Europe/London", younger_child=True)
 
 
 @pytest.fixture
 def wren(wherrows: Household) -> Learner:
-    return services.learner_add(household=wherrows, name="Wren", born=date(2019, 5, 17))
+    return people.learner_add(household=wherrows, name="Wren", born=date(2019, 5, 17))
 
 
 @pytest.fixture

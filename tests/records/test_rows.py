@@ -13,7 +13,7 @@ from django.db import IntegrityError, connection, transaction
 from dayleaf.core.errors import BadInput
 from dayleaf.core.ids import EventId, LearnerId, LessonId, SkillId
 from dayleaf.events.model import Head, Taught
-from dayleaf.records import selectors, services
+from dayleaf.records import people, selectors, services
 from dayleaf.records.errors import NoSuchChild, NoSuchSheet, NothingToUndo, NotThisHousehold
 from dayleaf.records.folder import NotAHome, far_away
 from dayleaf.records.home import HomeIsDamaged, HomeIsNewer, open_home
@@ -155,7 +155,7 @@ class TestWrittenOnce:
         assert selectors.events_of_household(wren.household) == written
 
     def test_a_child_of_another_household_is_refused(self, wren: Learner) -> None:
-        others = services.household_create(name="The neighbours")
+        others = people.household_create(name="The neighbours")
 
         with pytest.raises(NotThisHousehold):
             services.event_append(household=others, event=taught(wren.id))
@@ -167,24 +167,24 @@ class TestPeople:
     def test_all_problems_of_a_household_come_at_once(self, home: Home) -> None:
         assert home.warning is None
         with pytest.raises(BadInput) as caught:
-            services.household_create(name=" ", time_zone="Long Cut/Nether Sluice", paper="a5")
+            people.household_create(name=" ", time_zone="Long Cut/Nether Sluice", paper="a5")
 
         assert [problem.where for problem in caught.value.problems] == ["name", "time zone", "paper"]
 
     @pytest.mark.parametrize("name", ["wren", " Wren ", "WREN"])
     def test_two_children_with_one_name_are_told_apart(self, wren: Learner, name: str) -> None:
         with pytest.raises(BadInput, match="tell the two apart"):
-            services.learner_add(household=wren.household, name=name)
+            people.learner_add(household=wren.household, name=name)
 
     @pytest.mark.parametrize("name", ["", "\u202eNerw", "Wr\ten", "雷恩" * 30])
     def test_a_name_that_cannot_be_printed_is_refused(self, wherrows: Household, name: str) -> None:
         with pytest.raises(BadInput):
-            services.learner_add(household=wherrows, name=name)
+            people.learner_add(household=wherrows, name=name)
 
         assert not wherrows.learners.exists()
 
     def test_an_unknown_child_is_answered_with_the_names(self, wren: Learner) -> None:
-        services.learner_add(household=wren.household, name="Ivo")
+        people.learner_add(household=wren.household, name="Ivo")
 
         with pytest.raises(NoSuchChild, match="Wren, Ivo"):
             selectors.learner_by_name(wren.household, "Pell")
@@ -216,7 +216,7 @@ class TestSheets:
         self, wren: Learner, print_day: Callable[..., PrintRow]
     ) -> None:
         print_day(wren)
-        others = services.household_create(name="The neighbours")
+        others = people.household_create(name="The neighbours")
 
         with pytest.raises(NoSuchSheet) as strange:
             selectors.sheet_find(others, "4C7Q2MX")
@@ -227,8 +227,8 @@ class TestSheets:
     def test_two_households_may_have_the_same_sheet_id_and_never_see_each_others(
         self, wren: Learner, print_day: Callable[..., PrintRow], marks: tuple[ItemMark, ...]
     ) -> None:
-        others = services.household_create(name="The neighbours")
-        pip = services.learner_add(household=others, name="Pip")
+        others = people.household_create(name="The neighbours")
+        pip = people.learner_add(household=others, name="Pip")
         print_day(wren)
         print_day(pip)
 

@@ -14,7 +14,7 @@ from dayleaf.core.ids import ErrorWayId, FormatId, LessonId, SheetId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.items.model import Gap, Item, Part, Row
 from dayleaf.plan.codec import to_json
-from dayleaf.records import cards, services
+from dayleaf.records import cards, people, services
 from dayleaf.records.demo import CHILDREN, plan_for
 from dayleaf.records.home import Home, open_home
 from dayleaf.sheets.model import Block, Box, MapItem, PageMap, PageSpec, Placed, Qr, SheetSpec, Typeset
@@ -59,8 +59,8 @@ def home(tmp_path: Path, empty_home: Path, django_db_blocker: DjangoDbBlocker, s
 def household(home: Home) -> Household:
     """The Wherrows with Wren, whose lesson today is the first with regrouping, and yesterday's sheet not marked yet."""
     assert home.warning is None
-    household = services.household_create(id="a" * 32, name="The Wherrows")
-    wren = services.learner_add(household=household, name="Wren")
+    household = people.household_create(id="a" * 32, name="The Wherrows")
+    wren = people.learner_add(household=household, name="Wren")
     plan = plan_for(grade2(), CHILDREN[0], today=TODAY)
     services.plan_set(learner=wren, plan=to_json(plan), reason="first", day=plan.first)
     print_sheet(wren, SHEET)
@@ -77,9 +77,9 @@ def wren(household: Household) -> Learner:
 @pytest.fixture
 def neighbours(household: Household) -> Household:
     """Another household in the same database, with a child and a printed sheet of its own."""
-    others = services.household_create(id="f" * 32, name="The neighbours")
+    others = people.household_create(id="f" * 32, name="The neighbours")
     assert others != household
-    print_sheet(services.learner_add(household=others, name="Pip"), "7777777")
+    print_sheet(people.learner_add(household=others, name="Pip"), "7777777")
     return others
 
 

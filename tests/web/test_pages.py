@@ -16,6 +16,7 @@ from dayleaf.course.load import grade2
 from dayleaf.events.model import Marked, PlanChanged, Printed, Taught
 from dayleaf.records import backs, beliefs, selectors, services
 from dayleaf.records.errors import NoHousehold
+from dayleaf.records.paper import child_of
 
 if TYPE_CHECKING:
     from pytest_django.fixtures import Settings
@@ -259,6 +260,24 @@ class TestPapers:
         assert browser.get("/fonts/other.ttf").status_code == 404
 
 
+class TestLookOfThePages:
+    def test_a_childs_choices_hold_from_the_next_print_on(self, browser: Client, wren: Learner) -> None:
+        chosen = {"hand": "left", "boxes": "large", "sheets": "one", "fewer": "yes"}
+
+        browser.post(f"/children/{wren.id}/pages", chosen)
+
+        child = child_of(selectors.learner_by_id(wren.household, wren.id))
+        assert (child.look.left_handed, child.look.large_boxes, child.two_sheets) == (True, True, False)
+        assert child.fewer_items
+
+    def test_a_choice_that_does_not_exist_changes_nothing(self, browser: Client, wren: Learner) -> None:
+        answer = browser.post(f"/children/{wren.id}/pages", {"hand": "both", "boxes": "large", "sheets": "one"})
+
+        assert answer.status_code == 422
+        assert "not one of right, left" in answer.content.decode()
+        assert child_of(selectors.learner_by_id(wren.household, wren.id)).look.large_boxes is False
+
+
 class TestStrangers:
     def test_another_households_sheet_gets_the_words_of_an_unknown_one(
         self, browser: Client, neighbours: Household
@@ -280,6 +299,7 @@ class TestStrangers:
             browser.get(f"/children/{pip.id}"),
             browser.get(f"/plan/{pip.id}"),
             browser.post(f"/print/{pip.id}/day-083"),
+            browser.post(f"/children/{pip.id}/pages", {"hand": "left", "boxes": "large", "sheets": "one"}),
             browser.post(f"/said/{pip.id}/day-083", {"how_far": "done"}),
             browser.post("/sheets/7777777", {"wrong-1": "36"}),
         ]

@@ -14,6 +14,7 @@ from dayleaf.cli.options import OneDay, home_option, household_in, today_at, tod
 from dayleaf.cli.shapes import say_json
 from dayleaf.core.errors import BadInput, DayleafError, Problem
 from dayleaf.records import desk, selectors
+from dayleaf.records.paper import ForOnce
 from dayleaf.sheets.codec import map_to_data
 
 if TYPE_CHECKING:
@@ -56,8 +57,12 @@ class Seeds(click.ParamType[range]):
 @click.option("--seeds", type=Seeds(), help="With --items-only: many seeds, as 1:101 (the last one left out).")
 @click.option("--fresh", is_flag=True, help="New numbers for a lesson that was printed before.")
 @click.option("--dry", is_flag=True, help="Record nothing.")
-@click.option("--lang", help="The language of the child's pages.")
+@click.option("--lang", help="The language of the child's pages, for once.")
 @click.option("--paper", type=click.Choice(["letter", "a4"]), help="The paper, for once.")
+@click.option("--hand", type=click.Choice(["right", "left"]), help="The writing hand, for once.")
+@click.option("--boxes", type=click.Choice(["standard", "large", "compact"]), help="The answer boxes, for once.")
+@click.option("--sheets", type=click.Choice(["one", "two"]), help="Sheets of paper for the day, for once.")
+@click.option("--fewer-items", is_flag=True, help="About a third fewer items, every skill kept, for once.")
 @click.option("--items-only", is_flag=True, help="Print only the items; nothing is typeset or recorded.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @home_option
@@ -74,6 +79,10 @@ def verb(
     dry: bool,
     lang: str | None,
     paper: str | None,
+    hand: str | None,
+    boxes: str | None,
+    sheets: str | None,
+    fewer_items: bool,
     items_only: bool,
     as_json: bool,
     home: Path,
@@ -86,9 +95,8 @@ def verb(
     """
     household = household_in(home)
     learner = selectors.learner_by_name(household, name)
-    wish = desk.Wish(
-        today=today_at(household, today), lesson=lesson, on=on, seed=seed, fresh=fresh, lang=lang, paper=paper
-    )
+    once = ForOnce(lang=lang, paper=paper, hand=hand, boxes=boxes, sheets=sheets, fewer_items=fewer_items)
+    wish = desk.Wish(today=today_at(household, today), lesson=lesson, on=on, seed=seed, fresh=fresh, once=once)
     if items_only:
         _print_items(learner, wish, seeds)
         return
@@ -109,10 +117,8 @@ def verb(
     if as_json:
         say_json(data)
         return
-    sheets = dict.fromkeys(page.sheet for page in pages)
-    click.echo(
-        f"{learner.name}, {pages[0].lesson if pages else 'nothing to print'}: sheets {', '.join(sheets)} in {out}"
-    )
+    ids = dict.fromkeys(page.sheet for page in pages)
+    click.echo(f"{learner.name}, {pages[0].lesson}: sheets {', '.join(ids)} in {out}")
 
 
 def _writable(folder: Path) -> None:

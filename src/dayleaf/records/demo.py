@@ -22,7 +22,7 @@ from dayleaf.events.model import Attended, Head, ItemMark, Marked, Noted, Taught
 from dayleaf.plan.calendar import DaysOff, LearningCalendar
 from dayleaf.plan.codec import to_json
 from dayleaf.plan.year import YearPlan, plan_year
-from dayleaf.records import desk, selectors, services
+from dayleaf.records import desk, people, selectors, services
 from dayleaf.records.models import Household
 
 if TYPE_CHECKING:
@@ -83,7 +83,7 @@ def demo_household(*, today: date) -> Household:
     there = Household.objects.first()
     if there is not None:
         raise HouseholdIsThere(there.name)
-    household = services.household_create(
+    household = people.household_create(
         id=HOUSEHOLD,
         name="The Wherrow family",
         time_zone="UTC",
@@ -92,7 +92,7 @@ def demo_household(*, today: date) -> Household:
     )
     course = grade2()
     for child in CHILDREN:
-        learner = services.learner_add(
+        learner = people.learner_add(
             id=uuid.uuid5(uuid.UUID(HOUSEHOLD), child.name).hex,
             household=household,
             name=child.name,

@@ -21,7 +21,7 @@ from dayleaf.packets.day import print_packet
 from dayleaf.records import selectors, services
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.coming import Ahead, coming_lesson, lesson_named, look_ahead
-from dayleaf.records.paper import asked_lately, packet_for, seed_of
+from dayleaf.records.paper import AS_ALWAYS, ForOnce, asked_lately, child_of, packet_for, seed_of
 from dayleaf.records.seen import last_seen, newest_marks, say_seen, seen_in, when_said
 from dayleaf.wording.say import text_of
 
@@ -53,7 +53,8 @@ class NoLessonThatDay(DayleafError):
 class Wish:
     """What is asked for: a lesson by name, or by a date of the plan, or neither for today's.
 
-    `seed` is None for the household's own; `fresh` asks for other numbers than those printed before.
+    `seed` is None for the household's own; `fresh` asks for other numbers than those printed before; `once`
+    says how the pages differ this time.
     """
 
     today: date
@@ -61,8 +62,7 @@ class Wish:
     on: date | None = None
     seed: int | None = None
     fresh: bool = False
-    lang: str | None = None
-    paper: str | None = None
+    once: ForOnce = AS_ALWAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int, salt: int =
         day,
         backs=look_ahead(learner, day, today=wish.today).backs,
         seed=seed,
-        look=selectors.look_of(learner, paper=wish.paper, lang=wish.lang),
+        once=wish.once,
         avoid=asked_lately(learner, day),
         yesterday=_before_today(learner, wish.today),
         salt=salt,
@@ -159,8 +159,8 @@ def day_print(learner: Learner, wish: Wish, *, at: datetime | None = None) -> tu
     language or paper are asked for.
     """
     day = lesson_wanted(learner, wish)
-    look = selectors.look_of(learner, paper=wish.paper, lang=wish.lang)
-    if not wish.fresh:
+    look = child_of(learner, wish.once).look
+    if not wish.fresh and not wish.once.other_layout:
         for earlier in selectors.prints_of(learner, day.id):
             if _same_print(earlier, wish, look):
                 return earlier, False

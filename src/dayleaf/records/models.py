@@ -63,6 +63,7 @@ class Learner(models.Model):
     hand = models.CharField(max_length=8, default="right")
     boxes = models.CharField(max_length=12, default="standard")
     sheets_per_day = models.CharField(max_length=20, default="as the course says")
+    fewer_items = models.BooleanField(default=False)
     course = models.CharField(max_length=40)
     place = models.PositiveSmallIntegerField(default=0)
 

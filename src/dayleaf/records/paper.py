@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from dayleaf.core.seeds import seed_from
@@ -18,16 +19,40 @@ if TYPE_CHECKING:
     from dayleaf.learner.review import Back
     from dayleaf.packets.model import Packet
     from dayleaf.records.models import Learner
-    from dayleaf.sheets.model import Look
 
 LATELY = 40
 """Items of the child's last so many sheets are not asked again (common practice, no source)."""
 
 
-def child_of(learner: Learner, look: Look | None = None) -> Child:
-    """What packets needs of a learner."""
-    two_sheets = {"one": False, "two": True}.get(learner.sheets_per_day)
-    return Child(name=learner.name, look=look or selectors.look_of(learner), two_sheets=two_sheets)
+@dataclass(frozen=True, slots=True)
+class ForOnce:
+    """How one print differs from the child's own pages; None leaves a thing as it is."""
+
+    lang: str | None = None
+    paper: str | None = None
+    hand: str | None = None
+    boxes: str | None = None
+    sheets: str | None = None
+    fewer_items: bool = False
+
+    @property
+    def other_layout(self) -> bool:
+        """Whether more than the language or the paper differs."""
+        return bool(self.hand or self.boxes or self.sheets or self.fewer_items)
+
+
+AS_ALWAYS = ForOnce()
+
+
+def child_of(learner: Learner, once: ForOnce = AS_ALWAYS) -> Child:
+    """What packets needs of a learner, with what is asked for once."""
+    look = selectors.look_of(learner, paper=once.paper, lang=once.lang)
+    if once.hand:
+        look = replace(look, left_handed=once.hand == "left")
+    if once.boxes:
+        look = replace(look, large_boxes=once.boxes == "large", compact=once.boxes == "compact")
+    two_sheets = {"one": False, "two": True}.get(once.sheets or learner.sheets_per_day)
+    return Child(learner.name, look, two_sheets, once.fewer_items or learner.fewer_items)
 
 
 def seed_of(learner: Learner, lesson: Day, *, again: int = 0) -> int:
@@ -47,13 +72,13 @@ def packet_for(
     *,
     backs: Sequence[Back],
     seed: int,
-    look: Look | None = None,
+    once: ForOnce = AS_ALWAYS,
     avoid: frozenset[str] = frozenset(),
     yesterday: str = "",
     salt: int = 0,
 ) -> Packet:
     """The packet of a lesson for this child; `salt` gives the same items other sheet ids."""
-    child = child_of(learner, look)
+    child = child_of(learner, once)
     return prepare_day(
         grade2(),
         lesson,

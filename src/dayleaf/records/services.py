@@ -34,10 +34,6 @@ from dayleaf.records import selectors
 from dayleaf.records.errors import NothingToUndo, NotThisHousehold
 from dayleaf.records.frozen import to_plain
 from dayleaf.records.models import (
-    BOXES,
-    HANDS,
-    PAPERS,
-    SHEETS_PER_DAY,
     CacheRow,
     EventRow,
     Household,
@@ -46,12 +42,11 @@ from dayleaf.records.models import (
     PrintRow,
     SheetRow,
 )
-from dayleaf.records.naming import name_problems, zone_problems
 from dayleaf.sheets.codec import map_to_data
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
-    from datetime import date, datetime, time
+    from datetime import date, datetime
 
     from dayleaf.events.model import Event, HowFar, Impression, ItemMark
     from dayleaf.sheets.model import SheetSpec, Typeset
@@ -60,73 +55,6 @@ if TYPE_CHECKING:
 def new_id() -> str:
     """An id made on this device: 32 hexadecimal signs (RFC 9562, version 4)."""
     return uuid.uuid4().hex
-
-
-@transaction.atomic
-def household_create(
-    *,
-    name: str,
-    time_zone: str = "UTC",
-    language: str = "en",
-    paper: str = "letter",
-    younger_child: bool = False,
-    morning_start: time | None = None,
-    id: str | None = None,  # noqa: A002 -- it is the row's own name for it
-) -> Household:
-    """A new household. Raises `BadInput` with all problems."""
-    problems = [*name_problems("name", name, longest=80), *zone_problems("time zone", time_zone)]
-    if paper not in PAPERS:
-        problems.append(Problem("paper", f"{paper!r} is not a paper we print on; choose {' or '.join(PAPERS)}"))
-    if problems:
-        raise BadInput(problems)
-    return Household.objects.create(
-        id=id or new_id(),
-        name=name.strip(),
-        time_zone=time_zone,
-        language=language,
-        paper=paper,
-        younger_child=younger_child,
-        morning_start=morning_start,
-    )
-
-
-@transaction.atomic
-def learner_add(
-    *,
-    household: Household,
-    name: str,
-    born: date | None = None,
-    hand: str = "right",
-    boxes: str = "standard",
-    sheets_per_day: str = "as the course says",
-    course: str = "grade2",
-    id: str | None = None,  # noqa: A002 -- it is the row's own name for it
-) -> Learner:
-    """A new child of the household. Raises `BadInput` with all problems."""
-    problems = name_problems("name", name, longest=40)
-    for where, value, known in (
-        ("hand", hand, HANDS),
-        ("boxes", boxes, BOXES),
-        ("sheets a day", sheets_per_day, SHEETS_PER_DAY),
-    ):
-        if value not in known:
-            problems.append(Problem(where, f"{value!r} is not one of {', '.join(known)}"))
-    taken = {learner.name.casefold() for learner in household.learners.all()}
-    if name.strip().casefold() in taken:
-        problems.append(Problem("name", f"{name.strip()} is there already; add a letter to tell the two apart"))
-    if problems:
-        raise BadInput(problems)
-    return Learner.objects.create(
-        household=household,
-        id=id or new_id(),
-        name=name.strip(),
-        born=born.replace(day=1) if born else None,
-        hand=hand,
-        boxes=boxes,
-        sheets_per_day=sheets_per_day,
-        course=course,
-        place=len(taken),
-    )
 
 
 @transaction.atomic

@@ -18,6 +18,7 @@ urlpatterns = [
     path("children", children.children, name="children"),
     path("children/<str:learner>", children.child, name="child"),
     path("children/<str:learner>/read", children.read_again, name="read-again"),
+    path("children/<str:learner>/pages", children.pages, name="pages"),
     path("plan", plan.plan, name="plan"),
     path("plan/<str:learner>", plan.plan, name="plan-of"),
     path("papers/<str:print_id>/<str:paper>.pdf", files.paper, name="paper"),

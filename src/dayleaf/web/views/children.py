@@ -9,8 +9,10 @@ from django.views.decorators.http import require_GET, require_POST
 
 from dayleaf.course.load import grade2
 from dayleaf.learner.words import count_word
-from dayleaf.records import selectors
+from dayleaf.records import people, selectors
 from dayleaf.records.beliefs import beliefs_kept, beliefs_now
+from dayleaf.records.cards import cards_prepare
+from dayleaf.records.models import BOXES, HANDS, SHEETS_PER_DAY
 from dayleaf.web.clock import today_for, weekday_and_date
 from dayleaf.web.page import page
 
@@ -49,7 +51,18 @@ def child(request: HttpRequest, learner: str) -> HttpResponse:
     found = selectors.learner_by_id(household, learner)
     course, today = grade2(), today_for(household)
     beliefs = beliefs_kept(found, course)
-    values: dict[str, Any] = {"name": found.name, "learner": found.id, "meaning": MEANING, "ready": beliefs is not None}
+    values: dict[str, Any] = {
+        "name": found.name,
+        "learner": found.id,
+        "meaning": MEANING,
+        "ready": beliefs is not None,
+        "choices": [
+            {"name": "hand", "title": "Writes with", "options": HANDS, "now": found.hand},
+            {"name": "boxes", "title": "Answer boxes", "options": BOXES, "now": found.boxes},
+            {"name": "sheets", "title": "Sheets a day", "options": SHEETS_PER_DAY, "now": found.sheets_per_day},
+        ],
+        "fewer": found.fewer_items,
+    }
     if beliefs is not None:
         values |= _by_strand(course, beliefs, today)
     return page(request, "child", values, household=household, here="children")
@@ -62,6 +75,22 @@ def read_again(request: HttpRequest, learner: str) -> HttpResponse:
     found = selectors.learner_by_id(household, learner)
     beliefs_now(found, grade2(), upto=today_for(household))
     del request
+    return redirect("child", learner=found.id)
+
+
+@require_POST
+def pages(request: HttpRequest, learner: str) -> HttpResponse:
+    """How this child's pages look from the next print on."""
+    household = selectors.household()
+    found = selectors.learner_by_id(household, learner)
+    people.learner_paper(
+        learner=found,
+        hand=request.POST.get("hand", ""),
+        boxes=request.POST.get("boxes", ""),
+        sheets_per_day=request.POST.get("sheets", ""),
+        fewer_items=request.POST.get("fewer") == "yes",
+    )
+    cards_prepare(household, today=today_for(household))
     return redirect("child", learner=found.id)
 
 

@@ -17,7 +17,7 @@ from dayleaf.course.load import grade2
 from dayleaf.plan.calendar import WEEKDAYS, LearningCalendar
 from dayleaf.plan.codec import to_json
 from dayleaf.plan.year import YearPlan, plan_year
-from dayleaf.records import cards, services
+from dayleaf.records import cards, people, services
 from dayleaf.records.naming import zone_problems
 from dayleaf.web.clock import today_for
 from dayleaf.web.page import household_or_none, page
@@ -64,7 +64,7 @@ def _begin(answers: QueryDict) -> None:
         zone = "UTC"
     if problems or start is None:
         raise BadInput(problems)
-    household = services.household_create(
+    household = people.household_create(
         name="Our household", time_zone=zone, paper="letter" if zone.startswith(AMERICAS) else "a4"
     )
     course = grade2()
@@ -75,7 +75,7 @@ def _begin(answers: QueryDict) -> None:
     if not isinstance(plan, YearPlan):
         raise BadInput([Problem("Which days", f"{plan.error()} Choose one weekday more")])
     for name in names:
-        learner = services.learner_add(household=household, name=name)
+        learner = people.learner_add(household=household, name=name)
         services.plan_set(learner=learner, plan=to_json(plan), reason="the first plan", day=today_for(household))
     cards.cards_prepare(household, today=today_for(household))
 

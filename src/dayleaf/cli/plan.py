@@ -28,18 +28,15 @@ def verb(*, name: str | None, as_json: bool, home: Path, today: date | None) -> 
     children = selectors.learners(household) if name is None else (selectors.learner_by_name(household, name),)
     plans = {child.name: year_plan(child) for child in children}
     if as_json:
-        say_json(
+        shapes = [
             {
-                "learners": [
-                    {
-                        "name": name,
-                        "lessons": [{"id": one.lesson, "date": one.day.isoformat()} for one in plan.placed],
-                        "left_out": list(plan.left_out),
-                    }
-                    for name, plan in plans.items()
-                ]
+                "name": child,
+                "lessons": [{"id": one.lesson, "date": one.day.isoformat()} for one in plan.placed],
+                "left_out": list(plan.left_out),
             }
-        )
+            for child, plan in plans.items()
+        ]
+        say_json({"learners": shapes} if name is None else shapes[0])
         return
     now = today_at(household, today)
     titles = {day.id: day.title for day in grade2().days}

@@ -19,17 +19,18 @@ if TYPE_CHECKING:
     from dayleaf.events.model import Marked
     from dayleaf.records.models import Learner
 
-KIND = "seen"
+KIND = "seen 2"
 
 
 @dataclass(frozen=True, slots=True)
 class LastSeen:
-    """What the marks of one day showed: how many were right, and the sentences."""
+    """What the marks of one day showed: the verdict, how many were right, and the sentences."""
 
     day: date
     right: int
     of: int
     sentences: str
+    verdict: str
 
     @property
     def first_sentence(self) -> str:
@@ -63,6 +64,7 @@ def say_seen(learner: Learner, seen: Seen, marked: Sequence[Marked], *, named: S
             "right": sum(mark.state == "right" for mark in reached),
             "of": len(reached),
             "sentences": sentences,
+            "verdict": seen.seen,
         }
         services.cache_keep(learner=learner, kind=KIND, model_version=MODEL_VERSION, payload=payload)
     return sentences
@@ -73,7 +75,7 @@ def last_seen(learner: Learner) -> LastSeen | None:
     data: Any = selectors.cached(learner, KIND, MODEL_VERSION)
     if data is None:
         return None
-    return LastSeen(date.fromisoformat(data["day"]), data["right"], data["of"], data["sentences"])
+    return LastSeen(date.fromisoformat(data["day"]), data["right"], data["of"], data["sentences"], data["verdict"])
 
 
 def when_said(on: date, today: date) -> str:

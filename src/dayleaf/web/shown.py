@@ -52,6 +52,7 @@ def shown_card(card: Card | DayOff, *, today: date) -> dict[str, Any]:
         "returning": card.returning,
         "first_why": next((one for one in card.returning or () if one.why), None),
         "yesterday": shown_seen(card.seen, today=today) if card.seen else "",
+        "habit": card.seen is not None and card.seen.verdict == "habit",
         "print": "Open today’s pages again" if card.printed else "Print today’s pages",
         "said": SAID.get(card.how_far or "", ""),
     }
@@ -60,8 +61,7 @@ def shown_card(card: Card | DayOff, *, today: date) -> dict[str, Any]:
 def shown_seen(seen: LastSeen, *, today: date) -> str:
     """The last marks in a line: the day and the first of the two sentences about them."""
     day = "Yesterday" if (today - seen.day).days == 1 else WEEKDAYS[seen.day.weekday()]
-    first, dot, _rest = seen.sentences.partition(". ")
-    return f"{day}: {lower_first(first)}{'.' if dot else ''}"
+    return f"{day}: {lower_first(seen.first_sentence)}"
 
 
 def shown_morning(cards: Sequence[Card | DayOff], *, start: time | None) -> dict[str, Any]:

@@ -146,13 +146,11 @@ def page(kind: PageKind, items: Sequence[Item], lang: str, *, first: int, exampl
 def own_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
     """The own page: today's skills in their first format, as many as a side holds."""
     skills = printed_skills(maker, maker.day.front_skills)
-    wanted: list[Item] = []
-    for skill in skills:
-        name = own_format(maker, skill)
-        room = int(1 / (maker.share(name) * len(skills)) + 1e-9)
-        most = OWN_ITEMS if len(skills) == 1 else max(2, OWN_ITEMS // len(skills) + 1)
-        wanted += maker.items(skill, (name,), n=_fewer(min(most, room), fewer=fewer), place="own")
-    return tuple(wanted)
+    formats = [own_format(maker, skill) for skill in skills]
+    most = OWN_ITEMS if len(skills) == 1 else max(2, OWN_ITEMS // len(skills) + 1)
+    counts = [max(1, min(most, int(1 / (maker.share(name) * len(skills)) + 1e-9))) for name in formats]
+    places = zip(skills, formats, _fewer(counts) if fewer else counts, strict=True)
+    return tuple(item for skill, name, n in places for item in maker.items(skill, (name,), n=n, place="own"))
 
 
 def worked_example(maker: Maker) -> Item | None:
@@ -188,12 +186,13 @@ def own_format(maker: Maker, skill: SkillId) -> FormatId:
 def front_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
     """The front: today's skills in mixed formats, six or so, one place for each further format."""
     skills = printed_skills(maker, maker.day.front_skills)
-    places = OWN_ITEMS if len(skills) < 4 else len(skills)
+    places = OWN_ITEMS if len(skills) < 4 else 0
+    places = max(len(skills), sum(_fewer([places])) if fewer else places)
     wanted: list[Item] = []
     room = 1.0
     for index, skill in enumerate(skills):
         formats = maker.formats(skill)
-        quota = _fewer(max(1, (places - len(wanted)) // (len(skills) - index)), fewer=fewer and len(skills) < 3)
+        quota = max(1, (places - len(wanted)) // (len(skills) - index))
         further = [name for name in formats[1:] if maker.share(name) <= LONGEST_SHARE][: max(0, quota - 2)]
         plan = [(formats[0], max(1, quota - len(further)))] + [(name, 1) for name in further]
         for name, most in plan:
@@ -254,5 +253,9 @@ def paper_test_items(maker: Maker) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
     return tuple(sides[0]), tuple(sides[1])
 
 
-def _fewer(n: int, *, fewer: bool) -> int:
-    return max(2, (2 * n + 2) // 3) if fewer else n
+def _fewer(counts: Sequence[int]) -> list[int]:
+    """About two thirds of so many items a skill: the longest rows give first, and each skill keeps one."""
+    left = list(counts)
+    while sum(left) > (2 * sum(counts) + 2) // 3 and max(left) > 1:
+        left[left.index(max(left))] -= 1
+    return left

@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 
 from dayleaf.items.pictured import (
     clocks,
+    coins,
     graphs,
     lengths,
     maps,
+    money,
     number_stories,
     scales,
     shapes,
@@ -33,4 +35,6 @@ RULES: tuple[SkillRule, ...] = (
     *solids.RULES,
     *tasks.RULES,
     *tools.RULES,
+    *coins.RULES,
+    *money.RULES,
 )

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from dayleaf.items.pictured import daily_codes
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -99,6 +101,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "moves-to": ("thing",),  # code. How many moves is the path to the gate?
     # first and second are codes in WAYS. Start at B2. Go 3 to the right, then 2 up. Where do you stop?
     "where-stop": ("start", "first", "n", "second", "m"),
+    **daily_codes.QUESTIONS,
 }
 
 OPTIONS: frozenset[str] = frozenset(
@@ -110,6 +113,7 @@ OPTIONS: frozenset[str] = frozenset(
         "yes", "no",
         # tools and units
         "ruler", "meter-stick", "tape", "cm", "m",
+        *daily_codes.OPTIONS,
     }
 )  # fmt: skip
 """Option codes that are words, beside those of THINGS.
@@ -141,6 +145,7 @@ WORDS: Mapping[str, bool] = {
     "flat-faces": False,
     "degrees": False,
     "longer-by": False,
+    **daily_codes.WORDS,
 }
 """Words inside rows: code → whether it comes with a count.
 
@@ -200,4 +205,5 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "draw-bar": ("whole", "a", "b", "asked"),  # asked: a code of whole, a, b. The bar: whole 15, part 8, part ?
     "tell-backward": (),  # Tell the story backward
     "answer-with-unit": ("value", "unit"),  # code. The answer: 25 cm
+    **daily_codes.STEPS,
 }

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import DayleafError
+from dayleaf.items.second.daily import daily_answer
 from dayleaf.items.second.pictured import pictured_answer
 from dayleaf.items.second.questions import question_answer
 from dayleaf.items.second.sums import sum_answer
@@ -15,7 +16,7 @@ from dayleaf.items.second.sums import sum_answer
 if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
-_SOLVERS = (sum_answer, question_answer, pictured_answer)
+_SOLVERS = (daily_answer, sum_answer, question_answer, pictured_answer)
 
 
 class NoSecondSolver(DayleafError):

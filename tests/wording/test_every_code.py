@@ -119,7 +119,7 @@ def test_no_text_uses_a_word_or_sign_that_the_voice_forbids(lang: str) -> None:
 
 VERBS = re.compile(
     r"(Add|Subtract|Look|Write|Work|Find|Ring|Put|Tick|Fill|Go|Use|Build|Draw|Count|Read|Say|Tell|Measure|Follow|Mark"
-    r"|Number|Show|Trade)\b"
+    r"|Number|Show|Trade|Multiply|Divide|Hop)\b"
 )
 """Verbs with which an instruction to a child may begin; typed by hand."""
 

@@ -139,6 +139,9 @@ def set_objects(v: Values, _words: Mapping[str, str]) -> Art:
     """Rings with the same number of things in each, and what is left over; or all of them loose in rows."""
     groups, size = v.within("groups", 0, 10), v.within("size", 0, 10)
     extra = v.within("extra", 0, 20)
+    sizes = v.numbers("sizes") or (size,) * groups
+    if len(sizes) != groups or not all(0 <= here <= 20 for here in sizes):
+        raise WrongParameter(kind=v.kind, name="sizes", why=f"are not {groups} numbers within 0 … 20")
     shape = v.one_of("shape", "dot", "ring", "square", "triangle")
     r = 1.9
     if not v.on("rings"):
@@ -148,19 +151,21 @@ def set_objects(v: Values, _words: Mapping[str, str]) -> Art:
         return Art(
             "".join(_thing(shape, x, y, r) for x, y in places), 6 * columns + 1, 6 * max(1, -(-total // columns)) + 1
         )
-    inner = 1 if size < 2 else math.ceil(math.sqrt(size))
-    rows = max(1, math.ceil(size / inner))
+    most = max(sizes, default=size)
+    inner = 1 if most < 2 else math.ceil(math.sqrt(most))
+    rows = max(1, math.ceil(most / inner))
     ring_w, ring_h = 5.4 * inner + 6.5, 5.4 * rows + 6.5
     a_line = min(max(groups, 1), 5)
     body = ""
-    for g in range(groups):
+    for g, held in enumerate(sizes):
         x0, y0 = 0.5 + (g % a_line) * (ring_w + 3.5), 0.5 + (g // a_line) * (ring_h + 3.5)
         body += rect(x0, y0, ring_w, ring_h, r=min(ring_w, ring_h) * 0.42)
-        for k in range(size):
+        lines_held = max(1, math.ceil(held / inner))
+        for k in range(held):
             row = k // inner
-            here = min(inner, size - row * inner)
+            here = min(inner, held - row * inner)
             x = x0 + ring_w / 2 + (k % inner - (here - 1) / 2) * 5.4
-            body += _thing(shape, x, y0 + ring_h / 2 + (row - (rows - 1) / 2) * 5.4, r)
+            body += _thing(shape, x, y0 + ring_h / 2 + (row - (lines_held - 1) / 2) * 5.4, r)
     width = a_line * (ring_w + 3.5) - 2.5
     height = max(1, -(-groups // a_line)) * (ring_h + 3.5) - 2.5
     for k in range(extra):

@@ -149,6 +149,7 @@ _TABLE: dict[str, tuple[Param, ...]] = {
             "forward, turn-left, turn-right, up, right, down, left, repeat-2 … repeat-9 (till end), end, blank",
         ),
         _p("numbered", "int", 1, "1: 1, 2, 3 … under the cards"),
+        _QUESTION,
     ),
     # parts, wholes and bars
     "part-whole": (
@@ -176,6 +177,7 @@ _TABLE: dict[str, tuple[Param, ...]] = {
     "set-objects": (
         _p("groups", "int", None, "how many rings, at most 10"),
         _p("size", "int", None, "things in each ring, at most 10"),
+        _p("sizes", "ints", (), "things in each ring where they differ, one number a ring; (): size in each"),
         _p("extra", "int", 0, "things left over outside"),
         _p("rings", "int", 1, "0: the things lie loose in rows, no ring"),
         _p("shape", "str", "dot", "dot, ring, square or triangle"),
@@ -230,6 +232,8 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("end", "int", 0, "where the thing ends, in inches; 0: nothing lies above the ruler"),
         _p("parts", "int", 2, "ticks an inch: 1, 2 or 4"),
         _p("object", "str", "strip", "strip, pencil or rope"),
+        _p("quarters", "int", 0, "quarter inches, 0–3, by which the thing reaches past `end`"),
+        _p("both", "int", 0, "1: a centimetre scale runs along the lower edge from the same zero"),
         _QUESTION,
     ),
     "tape-measure": (

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from dayleaf.items import group_codes
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -93,6 +95,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "ticks-from": ("start", "ticks", "number"),  # from 40, 8 marks on: 48
     "about-place": ("number",),  # the arrow is about at 37
     "rows-of-ten": ("tens", "number"),  # about 4 tens: about 40
+    **group_codes.STEPS,
 }
 
 QUESTIONS: Mapping[str, tuple[str, ...]] = {
@@ -131,10 +134,11 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "nearest-ten-on-line": ("n",),  # which ten is nearest to the dot at 48?
     "about-how-many": (),  # about how many, to the nearest ten?
     "which-jump": (),  # which sum does the jump show?
+    **group_codes.QUESTIONS,
 }
 """Question codes with the names of their values; parts follow the sentence in their order."""
 
-WORDS: frozenset[str] = frozenset({"tens", "ones", "number-name"})
+WORDS: frozenset[str] = frozenset({"tens", "ones", "number-name", *group_codes.WORDS})
 """Words inside rows. `tens` and `ones` may come with a count (3 tens, 1 ten); `number-name` stands for the name
 of its count (thirty-four)."""
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.figures.draw import draw
-from dayleaf.items.model import Column, Gap, Row, Story, Word
+from dayleaf.items.model import Column, Gap, Match, Row, Sort, Story, Word
 from dayleaf.sheets.columns import SIGNS, Cell, lines_of_column, trades_of
 from dayleaf.wording import pictures, say
 
@@ -27,6 +27,9 @@ TRUE_SIZE: Final = frozenset({"coins", "ruler-cm", "ruler-in", "objects-line"})
 
 SHORT_LABEL: Final = 3
 """Labels of at most so many letters stand side by side, longer ones under each other."""
+
+COUNTED: Final = {"groups-number": "bag", "array-rows": "row"}
+"""What is counted in stories that do not ask for the things they are about."""
 
 OPERATION: Final = re.compile(r"(?<=\d) ([+−×÷=<>]) (?=[\d□])")
 UNBROKEN: Final = "\u00a0\\1\u00a0"
@@ -126,10 +129,53 @@ def _prompt(prefix: str, item: Item, lang: str) -> Data:
             for line in lines_of_column(item, prompt)
         ]
         return {"kind": "column", "lines": lines}
+    if isinstance(prompt, Match):
+        return {"kind": "match", "rows": _matched(prefix, item, prompt, lang)}
+    if isinstance(prompt, Sort):
+        return {"kind": "sort", **_sorted(prefix, item, prompt, lang)}
     lines_said = [OPERATION.sub(UNBROKEN, line) for line in say.lines_of(item, lang)]
     if isinstance(prompt, Story):
         return {"kind": "story", "lines": lines_said, "unit": _unit(prompt, item, lang)}
     return {"kind": "question", "lines": lines_said}
+
+
+def _thing(prefix: str, item: Item, thing: Row | Figure, lang: str) -> Data:
+    """One thing to match or to sort."""
+    if isinstance(thing, Row):
+        return {"figure": None, "groups": [[_token(prefix, item, token, lang) for token in thing.tokens]]}
+    return {"figure": figure_data(thing, lang), "groups": []}
+
+
+def _matched(prefix: str, item: Item, match: Match, lang: str) -> list[Data]:
+    """The lines of a match: a lettered thing with its box, and whatever numbered thing stands across."""
+    return [
+        {
+            "letter": LETTERS[index],
+            "left": _thing(prefix, item, left, lang),
+            "part": _part(prefix, item, part, lang),
+            "n": str(index + 1),
+            "right": _thing(prefix, item, right, lang),
+        }
+        for index, (left, right, part) in enumerate(zip(match.left, match.right, item.parts, strict=True))
+    ]
+
+
+def _sorted(prefix: str, item: Item, sort: Sort, lang: str) -> Data:
+    """The table of a sort: a line of groups, then a line of boxes for each lettered thing."""
+    return {
+        "groups_said": [say.option_words(group, lang, item) for group in sort.groups],
+        "rows": [
+            {
+                "letter": LETTERS[index],
+                "thing": _thing(prefix, item, thing, lang),
+                "boxes": [
+                    {"id": f"{prefix}.{part.id}.{option.code}", "right": option_is_right(part, option)}
+                    for option in part.options
+                ],
+            }
+            for index, (thing, part) in enumerate(zip(sort.things, item.parts, strict=True))
+        ],
+    }
 
 
 def groups_of(row: Row) -> list[list[Token]]:
@@ -152,9 +198,12 @@ def groups_of(row: Row) -> list[list[Token]]:
 
 
 def _unit(story: Story, item: Item, lang: str) -> str:
-    """The word after the answer boxes: the thing counted, as many as the answer says."""
+    """The word after the answer boxes: the thing counted, as many as the answer says; none where one is ringed."""
+    if any(part.kind == "choice" for part in item.parts):
+        return ""
     first = item.parts[0].answer if item.parts else ""
-    return say.word_of(story.unit or story.noun, lang, 1 if first == "1" else 2)
+    counted = COUNTED.get(story.cell, story.noun)
+    return say.word_of(story.unit or counted, lang, 1 if first == "1" else 2)
 
 
 def _token(prefix: str, item: Item, token: object, lang: str) -> Data:
@@ -189,6 +238,8 @@ def _parts_after(item: Item) -> list[Part]:
         return [part for part in item.parts if part.id not in inside or part.kind in ("choice", "many")]
     if isinstance(item.prompt, Column):
         return [part for part in item.parts if part.kind != "digits"]
+    if isinstance(item.prompt, Match | Sort):
+        return []
     return list(item.parts)
 
 
@@ -241,7 +292,8 @@ def _boxes(n: int, item: Item) -> Iterator[Asked]:
         elif part.kind == "compare":
             yield Asked(start, n, part.id, "answer", "compare", part.answer)
         else:
-            kind: BoxKind = "circle" if part.kind == "choice" else "tick"
+            ringed = part.kind == "choice" and not isinstance(item.prompt, Sort)
+            kind: BoxKind = "circle" if ringed else "tick"
             for option in part.options:
                 right = "1" if option_is_right(part, option) else ""
                 yield Asked(f"{start}.{option.code}", n, part.id, "answer", kind, right)
@@ -264,6 +316,10 @@ def steps_data(page: PageSpec, lang: str) -> Data:
 def answer_words(item: Item, lang: str) -> str:
     """The right answer as a person reads it: digits, signs, or the letter of an option with its words."""
     said: list[str] = []
+    if isinstance(item.prompt, Sort):
+        return ", ".join(f"{letter} {say.option_words(part.answer, lang, item)}" for letter, part in _lettered(item))
+    if isinstance(item.prompt, Match):
+        return ", ".join(f"{letter} {part.answer}" for letter, part in _lettered(item))
     for part in item.parts:
         if part.kind in ("choice", "many"):
             right = [
@@ -275,6 +331,10 @@ def answer_words(item: Item, lang: str) -> str:
         else:
             said.append(part.answer)
     return ", ".join(answer for answer in said if answer)
+
+
+def _lettered(item: Item) -> Iterator[tuple[str, Part]]:
+    return zip(LETTERS, item.parts, strict=False)
 
 
 def texts_of(data: object) -> Iterator[str]:

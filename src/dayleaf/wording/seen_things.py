@@ -187,7 +187,8 @@ def set_objects(look: Look) -> str:
         return look.say("loose", n=total)
     if not look.asked:
         return look.say("groups", groups=groups, size=size, extra=extra)
-    rings = [look.say("named-list", name=look.piece("ring"), pieces=look.pieces((thing, size))) for _ in range(groups)]
+    held = look.ns("sizes") or (size,) * groups
+    rings = [look.say("named-list", name=look.piece("ring"), pieces=look.pieces((thing, n))) for n in held]
     return " ".join([*rings, look.say("list", pieces=look.pieces((thing, extra)))] if extra else rings)
 
 

@@ -8,13 +8,16 @@ from dayleaf.items.numbers import (
     adding_tens,
     comparing,
     counting,
+    equal_groups,
     equations,
     facts,
     mixed_signs,
     pairs,
     place_value,
+    sharing,
     taking_facts,
     taking_tens,
+    times_facts,
 )
 
 if TYPE_CHECKING:
@@ -31,4 +34,7 @@ RULES: tuple[SkillRule, ...] = (
     *adding_tens.RULES,
     *taking_tens.RULES,
     *mixed_signs.RULES,
+    *equal_groups.RULES,
+    *times_facts.RULES,
+    *sharing.RULES,
 )

@@ -8,6 +8,7 @@ from dayleaf.items.pictured import (
     clocks,
     coins,
     graphs,
+    group_stories,
     lengths,
     maps,
     money,
@@ -37,4 +38,5 @@ RULES: tuple[SkillRule, ...] = (
     *tools.RULES,
     *coins.RULES,
     *money.RULES,
+    *group_stories.RULES,
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.pictured import daily_codes
+from dayleaf.items.pictured import daily_codes, part_codes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -101,6 +101,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "moves-to": ("thing",),  # code. How many moves is the path to the gate?
     # first and second are codes in WAYS. Start at B2. Go 3 to the right, then 2 up. Where do you stop?
     "where-stop": ("start", "first", "n", "second", "m"),
+    **part_codes.QUESTIONS,
     **daily_codes.QUESTIONS,
 }
 
@@ -206,4 +207,5 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "tell-backward": (),  # Tell the story backward
     "answer-with-unit": ("value", "unit"),  # code. The answer: 25 cm
     **daily_codes.STEPS,
+    **part_codes.STEPS,
 }

@@ -1,14 +1,15 @@
 """Every code an item of the number skills may carry, with the names of its values: what `wording` has to cover.
 
-A code means one sentence (or one word) per language. Values are whole numbers. Codes of pictured skills and
-stories stand in `items.pictured.codes`.
+A code means one sentence (or one word) per language. Values are whole numbers. Codes of hundreds and thousands
+stand in `items.large_codes`, those of equal groups in `items.group_codes`, and both are joined here; those of
+pictured skills and stories stand in `items.pictured.codes`.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items import group_codes
+from dayleaf.items import group_codes, large_codes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -95,6 +96,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "ticks-from": ("start", "ticks", "number"),  # from 40, 8 marks on: 48
     "about-place": ("number",),  # the arrow is about at 37
     "rows-of-ten": ("tens", "number"),  # about 4 tens: about 40
+    **large_codes.STEPS,
     **group_codes.STEPS,
 }
 
@@ -134,11 +136,12 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "nearest-ten-on-line": ("n",),  # which ten is nearest to the dot at 48?
     "about-how-many": (),  # about how many, to the nearest ten?
     "which-jump": (),  # which sum does the jump show?
+    **large_codes.QUESTIONS,
     **group_codes.QUESTIONS,
 }
 """Question codes with the names of their values; parts follow the sentence in their order."""
 
-WORDS: frozenset[str] = frozenset({"tens", "ones", "number-name", *group_codes.WORDS})
+WORDS: frozenset[str] = frozenset({"tens", "ones", "number-name", *large_codes.WORDS, *group_codes.WORDS})
 """Words inside rows. `tens` and `ones` may come with a count (3 tens, 1 ten); `number-name` stands for the name
 of its count (thirty-four)."""
 

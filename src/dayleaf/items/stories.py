@@ -54,6 +54,7 @@ CUES: Mapping[str, Literal["+", "-"]] = {
 
 _MANY = ("apple", "bean", "brick", "button", "carrot", "radish", "seed", "shell", "stick", "stone")
 _FEW = (*_MANY, "egg", "jar", "pumpkin")
+_HEAPS = ("bean", "brick", "seed")
 _LONG: Mapping[str, tuple[str, ...]] = {"cm": ("ribbon", "string", "plank"), "m": ("rope", "hose")}
 _PEOPLE = ("child", "brother", "gran", "lock-keeper", "mother", "father")
 
@@ -62,11 +63,12 @@ def story(cell: str, values: Mapping[str, int], *, unit: str | None = None) -> S
     """A story of one situation that tells these numbers.
 
     Who and what it is about follows from the numbers, so that the same numbers always give the same story.
-    Things that nobody has by the dozen (`pumpkin`, `jar`, `egg`) come with numbers up to 20 only.
+    Things that nobody has by the dozen (`pumpkin`, `jar`, `egg`) come with numbers up to 20 only, and beyond 300
+    there are only things that come in heaps.
     """
     told = tuple(values.values())
     pick = seed_from("story", cell, *told)
-    short = _FEW if max(told) <= 20 else _MANY
+    short = _FEW if max(told) <= 20 else _MANY if max(told) <= 300 else _HEAPS
     nouns = short if unit is None else _LONG[unit]
     first = pick % len(_PEOPLE)
     second = (first + 1 + pick // 7 % (len(_PEOPLE) - 1)) % len(_PEOPLE)

@@ -169,18 +169,22 @@ def _wrongs(kind: TwoNumbers, a: int, b: int) -> Iterator[int]:
             yield wrong
 
 
-_HIDDEN = (((0, 0), (1, 1)), ((0, 1), (1, 0)), ((1, 0), (2, 1)), ((1, 1), (2, 0)))
-"""Which (row, place) are hidden: never two in one place, so that each column has one solution."""
+_HIDDEN: Mapping[int, tuple[tuple[tuple[int, int], ...], ...]] = {
+    2: (((0, 0), (1, 1)), ((0, 1), (1, 0)), ((1, 0), (2, 1)), ((1, 1), (2, 0))),
+    3: (((0, 0), (1, 1), (2, 2)), ((0, 2), (1, 0), (2, 1)), ((0, 1), (1, 2), (2, 0)), ((0, 0), (1, 2), (2, 1))),
+}
+"""Which (row, place) are hidden in sums of so many digits: one in each place, so that each column has one solution."""
 
 
 def digit_puzzle(kind: TwoNumbers) -> Maker:
-    """A worked sum with one digit hidden in the ones and one in the tens."""
+    """A worked sum of two- or three-digit numbers with one digit hidden in each place."""
 
     def make(numbers: Numbers) -> Made:
         a, b = kind.read(numbers)
         result = kind.result(a, b)
         rows = (a, b, result)
-        hidden = _HIDDEN[(a + b) % len(_HIDDEN)]
+        choices = _HIDDEN[len(str(a))]
+        hidden = choices[(a + b) % len(choices)]
         parts = tuple(
             number_part(rows[row] // 10**place % 10, 1, str(n)) for n, (row, place) in enumerate(hidden, start=1)
         )
@@ -193,12 +197,34 @@ def digit_puzzle(kind: TwoNumbers) -> Maker:
 
 def all_two_digit(kind: TwoNumbers) -> Fits:
     """Whether both numbers and the result have exactly two digits, as a digit puzzle wants."""
+    return _between(kind, 10, 99)
 
+
+def all_three_digit(kind: TwoNumbers) -> Fits:
+    """Whether both numbers and the result have exactly three digits."""
+    return _between(kind, 100, 999)
+
+
+def _between(kind: TwoNumbers, least: int, most: int) -> Fits:
     def fits(numbers: Numbers) -> bool:
         a, b = kind.read(numbers)
-        return all(10 <= n <= 99 for n in (a, b, kind.result(a, b)))
+        return all(least <= n <= most for n in (a, b, kind.result(a, b)))
 
     return fits
+
+
+def within(width: int, ways: Mapping[ErrorWayId, Procedure]) -> dict[ErrorWayId, Procedure]:
+    """The ways where what they write has room in so many boxes; silent where it is longer."""
+
+    def short(go: Procedure) -> Procedure:
+        def written(a: int, b: int) -> int | None:
+            wrong = go(a, b)
+            return wrong if wrong is None or wrong < most else None
+
+        return written
+
+    most = 10**width
+    return {way: short(go) for way, go in ways.items()}
 
 
 def hopping(kind: TwoNumbers, *, ten_first: bool) -> Maker:

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Skill
     from dayleaf.items.model import Item
 
+MOST_LISTED = 30_000
+"""Rules with more items than this are not searched for a line whose numbers are not the rule's own."""
+
 _SIGNS = str.maketrans({"−": "-", "–": "-", "×": "x", "÷": "/", "□": "_", "?": "_", "☐": "_"})
 _COMPARISON = re.compile(r"(\d+)([<>=])(\d+)")
 _PAIR = re.compile(r"(\d+)[+-](\d+)=_")
@@ -49,7 +52,7 @@ def read_written(skill: Skill, text: str) -> tuple[Item, str]:
         NotAnItem: the line has no such shape, or its numbers do not belong to the skill.
     """
     asked, answer = _parted(skill, text)
-    found = _faces(skill.id, skill.item_rule or "").get(asked) or _beside_the_rule(skill, asked)
+    found = _by_its_numbers(skill, asked) or _listed(skill, asked) or _beside_the_rule(skill, asked)
     if found is None:
         why = f"is not a problem of {skill.id}: its numbers are outside the rule"
         raise NotAnItem(skill=skill.id, text=text, why=why)
@@ -58,6 +61,44 @@ def read_written(skill: Skill, text: str) -> tuple[Item, str]:
     if len(answer.split()) != len(item.parts):
         raise NotAnItem(skill=skill.id, text=text, why=f"needs {len(item.parts)} answers after the colon")
     return item, answer
+
+
+def _by_its_numbers(skill: Skill, asked: str) -> tuple[FormatId, dict[str, int]] | None:
+    """The item whose rule's variables are the numbers of the line in their order, then one choice such as k."""
+    told = [int(number) for number in re.findall(r"\d+", asked)]
+    rule_text = skill.item_rule or ""
+    variables = parse_rule(rule_text).variables
+    if not told or not 0 <= len(variables) - len(told) <= 1:
+        return None
+    last = variables[-1] if len(variables) > len(told) else None
+    for choice in range(last.lo, last.hi + 1) if last else (None,):
+        values = told if choice is None else [*told, choice]
+        numbers = dict(zip((variable.name for variable in variables), values, strict=True))
+        if parse_rule(rule_text).holds(numbers) and (found := _format_that_asks(skill.id, numbers, asked)):
+            return found, numbers
+    return None
+
+
+def _format_that_asks(skill_id: SkillId, numbers: Mapping[str, int], asked: str) -> FormatId | None:
+    """The first row or plain column of the skill that asks these numbers in this way."""
+    rule = rule_of(skill_id)
+    for format_id, maker in rule.formats.items():
+        if format_id in rule.fits and not rule.fits[format_id](numbers):
+            continue
+        prompt = maker(numbers).prompt
+        if not isinstance(prompt, (Row, Column)) or (isinstance(prompt, Column) and prompt.shown is not None):
+            continue
+        if sum_face(prompt) == asked:
+            return format_id
+    return None
+
+
+def _listed(skill: Skill, asked: str) -> tuple[FormatId, dict[str, int]] | None:
+    """The item found among all of the rule, where these are few enough to be gone through."""
+    rule_text = skill.item_rule or ""
+    if len(domain_of_rule(rule_text)) > MOST_LISTED:
+        return None
+    return _faces(skill.id, rule_text).get(asked)
 
 
 def _beside_the_rule(skill: Skill, asked: str) -> tuple[FormatId, dict[str, int]] | None:

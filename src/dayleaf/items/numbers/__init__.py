@@ -5,17 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.items.numbers import (
+    adding_hundreds,
     adding_tens,
     comparing,
     counting,
     equal_groups,
     equations,
     facts,
+    mixed_hundreds,
     mixed_signs,
     pairs,
     place_value,
     sharing,
     taking_facts,
+    taking_hundreds,
     taking_tens,
     times_facts,
 )
@@ -34,6 +37,9 @@ RULES: tuple[SkillRule, ...] = (
     *adding_tens.RULES,
     *taking_tens.RULES,
     *mixed_signs.RULES,
+    *adding_hundreds.RULES,
+    *taking_hundreds.RULES,
+    *mixed_hundreds.RULES,
     *equal_groups.RULES,
     *times_facts.RULES,
     *sharing.RULES,

@@ -31,6 +31,22 @@ TOLD: tuple[str, ...] = (
     "add-2digit-sum-over-100",
     "add-three-addends-20",
     "add-3-4-addends-1digit",
+    "sub-3digit-no-regroup",
+    "sub-3digit-regroup-tens",
+    "sub-3digit-regroup-hundreds",
+    "sub-3digit-regroup-twice",
+    "sub-3digit-zero-tens",
+    "sub-from-hundreds",
+    "sub-from-1000",
+    "sub-4digit-regroup",
+    "add-3digit-no-regroup",
+    "add-3digit-regroup-ones",
+    "add-3digit-regroup-tens",
+    "add-3digit-regroup-both",
+    "add-4digit-regroup",
+    "add-2digit-three-four-addends",
+    "add-sub-3digit-mixed",
+    "add-sub-1000-fluent",
 )
 """Skills about numbers whose files ask for one-step stories."""
 
@@ -105,7 +121,7 @@ def at_most_three(plain: Maker) -> Fits:
 
 _PLAIN = _plain_makers(NUMBERS)
 _WORD1 = FormatId("word1")
-_LONG_ROWS = frozenset({"add-3-4-addends-1digit"})
+_LONG_ROWS = frozenset({"add-3-4-addends-1digit", "add-2digit-three-four-addends"})
 
 RULES: tuple[SkillRule, ...] = tuple(
     SkillRule(

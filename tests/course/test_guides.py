@@ -213,4 +213,5 @@ def said_for(items: dict[str, list[Item]], slot: Slot) -> str:
     if slot.variable is None:
         return item.answer if slot.name == "answer" else item.key
     number = item.numbers[slot.variable]
-    return str({None: number, "tens": number // 10, "ones": number % 10}[slot.piece])
+    pieces = {"tens": number // 10, "ones": number % 10, "tens-left": number // 10 - 1, "ones-now": number % 10 + 10}
+    return str(number if slot.piece is None else pieces[slot.piece])

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 Place = Literal["child", "show", "together", "own"]
-PIECES = ("hundreds", "tens", "ones")
+PIECES = ("hundreds", "tens", "ones", "tens-left", "ones-now")
+"""What stands in a place of a number; the last two once one ten is opened: 62 has 5 tens left and 12 ones now."""
 
 _BRACES = re.compile(r"\{([^{}]*)\}")
 _GRAMMAR = re.compile(r"child|(show|together|own)\.([1-9]\d?)\.([a-z][a-z0-9_]*(?:\.[a-z0-9][a-z0-9-]*)?)")
@@ -105,3 +106,9 @@ def _refuse_lone_braces(text: str) -> None:
         if brace in left:
             at = left.index(brace)
             raise SlotNotUnderstood(slot=left[at : at + 12])
+
+
+def piece_of(number: int, piece: str) -> int:
+    """A piece of a number from 0 on: its hundreds, tens or ones digit, or what they are once one ten is opened."""
+    tens, ones = number // 10 % 10, number % 10
+    return {"hundreds": number // 100, "tens": tens, "ones": ones, "tens-left": tens - 1, "ones-now": ones + 10}[piece]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import FormatId
-from dayleaf.course.slots import fill
+from dayleaf.course.slots import fill, piece_of
 from dayleaf.packets.model import GuideItems
 from dayleaf.sheets.cells import answer_words
 from dayleaf.sheets.model import GuideLine, GuideSection, GuideSheet
@@ -176,7 +176,7 @@ def value_of(item: Item, name: str) -> str:
         return next(answer for way, answer in item.errors.items() if way == name.removeprefix("error."))
     variable, _, piece = name.partition(".")
     value = item.numbers[variable]
-    return str({"": value, "tens": value // 10, "ones": value % 10}[piece])
+    return str(piece_of(value, piece) if piece else value)
 
 
 def _answers(packet: Packet) -> tuple[tuple[str, tuple[str, ...]], ...]:

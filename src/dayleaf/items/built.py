@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.items.numbers import RULES as NUMBERS
+from dayleaf.items.paired import RULES as PAIRED
 from dayleaf.items.pictured import RULES as PICTURED
 from dayleaf.items.rule import SkillRule
 
@@ -64,7 +65,7 @@ def joined(rules: Iterable[SkillRule]) -> Mapping[SkillId, SkillRule]:
 @cache
 def rules() -> Mapping[SkillId, SkillRule]:
     """Every rule, by skill."""
-    return joined((*NUMBERS, *PICTURED))
+    return joined((*NUMBERS, *PICTURED, *PAIRED))
 
 
 def rule_of(skill_id: SkillId) -> SkillRule:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from dayleaf.items.candidates import Candidate, Pools
     from dayleaf.items.model import Item
 
-LONG = frozenset({"word1", "fix", "digit-puzzle", "draw", "order", "sort", "nl-jump", "path"})
+LONG = frozenset({"word1", "fix", "digit-puzzle", "draw", "order", "match", "sort", "nl-jump", "path"})
 """Formats of which a mixed page takes one each, unless it has nothing else."""
 
 PARTS_NEW, PARTS_AGAIN, OWN_WAYS = 1.0, 0.4, 6.0

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.model import Column, Gap, Row, Story, Word
+from dayleaf.items.model import Column, Gap, Match, Row, Sort, Story, Word
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from dayleaf.core.ids import SkillId
-    from dayleaf.items.model import Item, Token
+    from dayleaf.items.model import Figure, Item, Token
 
 
 def face(item: Item) -> str:
@@ -29,6 +29,10 @@ def face(item: Item) -> str:
     if isinstance(prompt, Story):
         told = ",".join(f"{name}={value}" for name, value in prompt.values.items())
         return f"{prompt.cell}:{prompt.noun}:{told}"
+    if isinstance(prompt, Match):
+        return f"{_things(prompt.left)}~{_things(prompt.right)}"
+    if isinstance(prompt, Sort):
+        return f"{_things(prompt.things)}:{','.join(prompt.groups)}"
     asked = ",".join(f"{name}={value}" for name, value in prompt.values.items())
     options = ",".join(option.code for part in item.parts for option in part.options)
     return f"{prompt.code}:{asked}:{_picture(item)}:{options}"
@@ -41,8 +45,16 @@ def sum_face(prompt: Row | Column) -> str:
     return prompt.sign.join(str(row) for row in prompt.rows) + "=_"
 
 
+def _things(things: Sequence[Row | Figure]) -> str:
+    return ",".join(sum_face(one) if isinstance(one, Row) else _drawn(one) for one in things)
+
+
 def _picture(item: Item) -> str:
-    return f"{item.figure.kind}{sorted(item.figure.params.items())}" if item.figure else ""
+    return _drawn(item.figure) if item.figure else ""
+
+
+def _drawn(figure: Figure) -> str:
+    return f"{figure.kind}{sorted(figure.params.items())}"
 
 
 def _sign(token: Token) -> str:

@@ -1,8 +1,8 @@
 """What an item is made of. An item holds numbers and codes only; `wording` turns them into sentences.
 
-An item is asked in one of a few *prompts* (a row, a column, a question about a picture, a story), is
-answered in one or more *parts* (digit boxes, choices, a comparison sign, or a look by the parent),
-and carries the answer that each error way would give.
+An item is asked in one of a few *prompts* (a row, a column, a question about a picture, a story, things to
+match or to sort), is answered in one or more *parts* (digit boxes, choices, a comparison sign, or a look by
+the parent), and carries the answer that each error way would give.
 """
 
 from __future__ import annotations
@@ -106,7 +106,29 @@ class Story:
     unit: str | None = None
 
 
-Prompt = Row | Column | Question | Story
+@dataclass(frozen=True, slots=True)
+class Match:
+    """Things at the left, lettered, and their partners at the right, numbered from 1 in another order.
+
+    Each thing is a row without gaps or a picture. Part by part the child writes the number of the partner.
+    """
+
+    left: tuple[Row | Figure, ...]
+    right: tuple[Row | Figure, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sort:
+    """Lettered things, and the groups they belong to: option codes, the same for each thing.
+
+    Each thing has a part of its own, a choice of the groups; on paper they are the rows of one table to tick.
+    """
+
+    things: tuple[Row | Figure, ...]
+    groups: tuple[str, ...]
+
+
+Prompt = Row | Column | Question | Story | Match | Sort
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.figures.draw import draw
-from dayleaf.items.model import Column, Story
+from dayleaf.items.model import Column, Match, Sort, Story
 from dayleaf.wording.pictures import figure_texts
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ SIDE = 212.0
 """Height of a side between its head and its foot on the lower of our papers (Letter)."""
 HALF = 80.0
 """Width of half a side: what is wider stands alone in its row."""
-INSTRUCTION, ROW, COLUMN, STORY, OPTION = 9.0, 20.0, 62.0, 80.0, 13.0
+INSTRUCTION, ROW, COLUMN, STORY, OPTION, THING = 9.0, 20.0, 62.0, 80.0, 13.0, 18.0
 NARROW = 42.0
 """Options stand beside a picture up to this width, below a wider one."""
 
@@ -32,6 +32,10 @@ def height_of(item: Item, lang: str) -> float:
         return height + STORY
     if isinstance(item.prompt, Column):
         height += COLUMN
+    elif isinstance(item.prompt, Match):
+        height += THING * len(item.prompt.left)
+    elif isinstance(item.prompt, Sort):
+        return height + THING * (1 + len(item.prompt.things))
     else:
         height += ROW
     options = 0.0

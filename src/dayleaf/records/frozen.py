@@ -28,6 +28,8 @@ _VALUES: dict[str, type[Any]] = {
         items.Column,
         items.Question,
         items.Story,
+        items.Match,
+        items.Sort,
         items.Figure,
         items.Step,
         items.Item,

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 if TYPE_CHECKING:
     from dayleaf.items.model import Column, Item, Part
 
-SIGNS = {"-": "−", "+": "+", "x": "×", "×": "×", "−": "−", "÷": "÷", "<": "<", ">": ">", "=": "=", ",": ","}
+SIGNS = {"-": "−", "+": "+", "x": "×", "×": "×", "−": "−", "÷": "÷", "/": "/", "<": "<", ">": ">", "=": "=", ",": ","}
 """How the signs of an item are printed."""
 
 

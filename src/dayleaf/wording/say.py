@@ -9,7 +9,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.items.model import Column, Gap, Question, Row, Story, Word
+from dayleaf.items.model import Column, Gap, Match, Question, Row, Sort, Story, Word
 from dayleaf.wording.instructions import instruction_for, instruction_for_many
 from dayleaf.wording.languages import check_language, languages_of
 from dayleaf.wording.nouns import noun
@@ -19,7 +19,9 @@ from dayleaf.wording.tables import NoWords, entry, has, phrase
 from dayleaf.wording.template import MINUS, fill
 
 if TYPE_CHECKING:
-    from dayleaf.items.model import Item, Part, Token
+    from collections.abc import Sequence
+
+    from dayleaf.items.model import Figure, Item, Part, Token
 
 __all__ = [
     "instruction_for",
@@ -35,6 +37,7 @@ __all__ = [
 GAP: Final = "□"
 COMPARE_GAP: Final = "○"
 _LETTERS: Final = "ABCDEFGHJK"
+_NUMBERED: Final = tuple(f"({n})" for n in range(1, 10))
 _AS_IT_IS = re.compile(r"[0-9A-Z<>=+×÷:,.$¢ /□−-]+")
 _SUM = re.compile(r"(\d+)([-+×÷])(\d+)")
 _SENTENCE = re.compile(r"(?<=[.?:]) (?=[A-Z¿])")
@@ -124,7 +127,17 @@ def lines_of(item: Item, lang: str) -> tuple[str, ...]:
         return (_column(prompt, lang),)
     if isinstance(prompt, Story):
         return story_lines(prompt, lang)
+    if isinstance(prompt, Match):
+        return _things(prompt.left, _LETTERS, item, lang), _things(prompt.right, _NUMBERED, item, lang)
+    if isinstance(prompt, Sort):
+        groups = "  ".join(option_words(group, lang, item) for group in prompt.groups)
+        return _things(prompt.things, _LETTERS, item, lang), groups
     return tuple(_SENTENCE.split(_question(prompt, lang)))
+
+
+def _things(things: Sequence[Row | Figure], marks: Sequence[str], item: Item, lang: str) -> str:
+    said = (_row(one, item, lang) if isinstance(one, Row) else phrase("figure", one.kind, lang) for one in things)
+    return "  ".join(f"{mark} {words}" for mark, words in zip(marks, said, strict=False))
 
 
 def _question(question: Question, lang: str) -> str:
@@ -142,10 +155,14 @@ def _options(part: Part, lang: str, item: Item) -> str:
 def text_of(item: Item, lang: str) -> str:
     """The whole item in one plain line, a box for each gap and the options after their letters.
 
+    Things to match or to sort stand after their letters; partners after their numbers, groups last.
+
     Raises:
         NotInThisLanguage: the skill has no words in this language.
         NoWords: a code has none.
     """
+    if isinstance(item.prompt, Match | Sort):
+        return "  ".join(lines_of(item, lang))
     said = " ".join(lines_of(item, lang))
     options = "  ".join(_options(part, lang, item) for part in item.parts if part.kind in {"choice", "many"})
     return f"{said}  {options}" if options else said

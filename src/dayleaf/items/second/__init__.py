@@ -12,6 +12,8 @@ from dayleaf.items.second.daily import daily_answer
 from dayleaf.items.second.group_stories import group_story_answer
 from dayleaf.items.second.groups import groups_answer
 from dayleaf.items.second.large_numbers import large_answer
+from dayleaf.items.second.matched import matched_answer
+from dayleaf.items.second.parts import parts_answer
 from dayleaf.items.second.pictured import pictured_answer
 from dayleaf.items.second.questions import question_answer
 from dayleaf.items.second.sums import sum_answer
@@ -19,7 +21,16 @@ from dayleaf.items.second.sums import sum_answer
 if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
-_SOLVERS = (groups_answer, group_story_answer, daily_answer, large_answer, sum_answer, question_answer, pictured_answer)
+_SOLVERS = (
+    groups_answer,
+    group_story_answer,
+    daily_answer,
+    large_answer,
+    sum_answer,
+    question_answer,
+    pictured_answer,
+    matched_answer,
+)
 
 
 class NoSecondSolver(DayleafError):

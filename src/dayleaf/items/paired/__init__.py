@@ -1,0 +1,12 @@
+"""Layouts in which several problems of one skill stand together: things to match, things to sort."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dayleaf.items.paired import facts, places
+
+if TYPE_CHECKING:
+    from dayleaf.items.rule import SkillRule
+
+RULES: tuple[SkillRule, ...] = (*facts.RULES, *places.RULES)

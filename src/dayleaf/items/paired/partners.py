@@ -1,0 +1,133 @@
+"""Things to match: the maker that all skills with a left and a right side share.
+
+The item's numbers are those of the first pair. The other pairs follow from them: first the ones whose partner an
+error way would choose for a pair already there, so that the wrong partner stands among the right things; then ones
+that an error way would take for the first; then the ones that come out nearest to it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import permutations
+from typing import TYPE_CHECKING
+
+from dayleaf.core.ids import FormatId
+from dayleaf.core.seeds import seed_from
+from dayleaf.items.domain import domain_of_rule
+from dayleaf.items.model import Figure, Match, Row
+from dayleaf.items.rule import Made, Maker, Numbers, Way
+from dayleaf.items.two_numbers import number_part
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from dayleaf.core.ids import ErrorWayId
+    from dayleaf.items.model import Step
+
+MATCH = FormatId("match")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sides:
+    """What stands at the left and at the right of a pair, by the variables of the skill's rule.
+
+    `value` is the number that both sides stand for; pairs of one item have different ones, so that each thing
+    has one partner. `ways` give the value that an error way takes the left side for, None where it gives none.
+    `rule` is the skill's own; every pair obeys it. `step` says why two things are partners.
+    """
+
+    rule: str
+    value: Callable[[Numbers], int]
+    left: Callable[[Numbers], Row | Figure]
+    right: Callable[[Numbers], Row | Figure]
+    step: Callable[[Numbers], Step]
+    hard: Callable[[Numbers], float]
+    ways: Mapping[ErrorWayId, Way]
+    pairs: int = 4
+
+
+def matching(sides: Sides) -> Maker:
+    """Lettered things at the left; beside each the number of its partner at the right is written."""
+
+    def make(numbers: Numbers) -> Made:
+        pairs = _pairs(sides, numbers)
+        orders = _orders(len(pairs))
+        order = orders[seed_from("match", *numbers.values()) % len(orders)]
+        number_of = {sides.value(pairs[place]): n for n, place in enumerate(order, start=1)}
+        right = [number_of[sides.value(pair)] for pair in pairs]
+        return Made(
+            Match(tuple(sides.left(pair) for pair in pairs), tuple(sides.right(pairs[place]) for place in order)),
+            tuple(number_part(n, 1, str(part)) for part, n in enumerate(right, start=1)),
+            tuple(sides.step(pair) for pair in pairs),
+            _errors(sides, pairs, number_of, right),
+            None,
+            sides.hard(numbers),
+        )
+
+    return make
+
+
+def _pairs(sides: Sides, numbers: Numbers) -> list[Numbers]:
+    """The numbers of every pair, the item's own first."""
+    known = _known(sides)
+    first, turn = sides.value(numbers), seed_from("pairs", *numbers.values())
+    chosen, taken = [numbers], {first}
+
+    def take(value: int | None) -> None:
+        if value is not None and value in known and value not in taken and len(chosen) < sides.pairs:
+            taken.add(value)
+            chosen.append(known[value][turn % len(known[value])])
+
+    for pair in chosen:  # grows while it is read: a wrong partner has wrong partners of its own
+        for way in sides.ways.values():
+            take(way(pair))
+    for pair in _mistaken(sides).get(first, ()):
+        take(sides.value(pair))
+    for value in sorted(known, key=lambda one: (abs(one - first), one)):
+        take(value)
+    return chosen
+
+
+@lru_cache(maxsize=128)
+def _known(sides: Sides) -> Mapping[int, tuple[Numbers, ...]]:
+    """The numbers that the rule allows, by the value of the pair."""
+    domain = domain_of_rule(sides.rule)
+    found: dict[int, list[Numbers]] = {}
+    for place in range(len(domain)):
+        numbers = domain.numbers(place)
+        found.setdefault(sides.value(numbers), []).append(numbers)
+    return {value: tuple(rows) for value, rows in found.items()}
+
+
+@lru_cache(maxsize=128)
+def _mistaken(sides: Sides) -> Mapping[int, tuple[Numbers, ...]]:
+    """For each value the first few pairs that an error way takes for it."""
+    found: dict[int, list[Numbers]] = {}
+    for pair in (rows[0] for rows in _known(sides).values()):
+        for way in sides.ways.values():
+            wrong = way(pair)
+            if wrong is not None and wrong != sides.value(pair) and len(found.setdefault(wrong, [])) < 2:
+                found[wrong].append(pair)
+    return {wrong: tuple(pairs) for wrong, pairs in found.items()}
+
+
+@lru_cache(maxsize=8)
+def _orders(n: int) -> tuple[tuple[int, ...], ...]:
+    """Every order of n things in which at most one keeps its place: partners rarely stand side by side."""
+    return tuple(one for one in permutations(range(n)) if sum(at == place for at, place in enumerate(one)) <= 1)
+
+
+def _errors(
+    sides: Sides, pairs: list[Numbers], number_of: Mapping[int, int], right: list[int]
+) -> dict[ErrorWayId, str]:
+    """What each way writes: the partner it sees, and the true one where what it looks for is not there.
+
+    A way that finds nothing of what it looks for leaves no trace and gives no answer.
+    """
+    errors: dict[ErrorWayId, str] = {}
+    for way, go in sides.ways.items():
+        seen = [number_of.get(value) if (value := go(pair)) is not None else None for pair in pairs]
+        if any(number is not None for number in seen):
+            errors[way] = " ".join(str(right[at] if number is None else number) for at, number in enumerate(seen))
+    return errors

@@ -1,0 +1,76 @@
+"""Things to match and to sort, solved by working out every thing and looking which ones agree."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dayleaf.items.model import Figure, Match, Row, Sort, Word
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from dayleaf.items.model import Item, Token
+
+LARGEST = 200
+"""No number of these skills is larger."""
+
+_GROUPED: Mapping[str, Callable[[int], bool]] = {"even": lambda n: n % 2 == 0, "odd": lambda n: n % 2 == 1}
+
+
+def matched_answer(item: Item) -> str | None:
+    """The answer of a match or a sort of numbers; None for anything else, or where a partner is not plain."""
+    prompt = item.prompt
+    if isinstance(prompt, Match):
+        across = [_worth(thing) for thing in prompt.right]
+        if None in across or len(set(across)) < len(across):
+            return None
+        found = [across.index(worth) if (worth := _worth(thing)) in across else None for thing in prompt.left]
+        return None if None in found else " ".join(str(place + 1) for place in found if place is not None)
+    if isinstance(prompt, Sort) and set(prompt.groups) == set(_GROUPED):
+        worths = [_worth(thing) for thing in prompt.things]
+        return " ".join(name for n in worths if n is not None for name, fits in _GROUPED.items() if fits(n))
+    return None
+
+
+def _worth(thing: Row | Figure) -> int | None:
+    """The number a thing stands for: blocks are counted, a digit in a number is worth its place."""
+    if isinstance(thing, Figure):
+        params = thing.params
+        return sum([10] * int(str(params["t"])) + [1] * int(str(params["o"]))) if thing.kind == "base-ten" else None
+    tokens = thing.tokens
+    if "=" in tokens:
+        solutions = [n for n in range(LARGEST) if _is_true(tokens, n)]
+        return solutions[0] if len(solutions) == 1 else None
+    if len(tokens) == 3 and tokens[1] == Word("in"):
+        return _worth_of_digit(str(tokens[0]), str(tokens[2]))
+    return _sum(tokens)
+
+
+def _worth_of_digit(digit: str, number: str) -> int | None:
+    if number.count(digit) != 1:
+        return None
+    return int(digit + "0" * (len(number) - 1 - number.index(digit)))
+
+
+def _is_true(tokens: Sequence[Token], n: int) -> bool:
+    filled: list[Token] = [n if one == "□" else one for one in tokens]
+    middle = filled.index("=")
+    return _sum(filled[:middle]) == _sum(filled[middle + 1 :])
+
+
+def _sum(tokens: Sequence[Token]) -> int | None:
+    """A chain of numbers with + and -, or tens and ones side by side."""
+    total, sign, last = 0, 1, 0
+    for one in tokens:
+        if isinstance(one, int):
+            last = one
+            total += sign * one
+        elif isinstance(one, Word) and one.code == "tens":
+            total += 9 * sign * last
+        elif isinstance(one, Word) and one.code == "number-name" and one.count is not None:
+            total += sign * one.count
+        elif one in ("+", "-"):
+            sign = 1 if one == "+" else -1
+        elif not (isinstance(one, Word) and one.code == "ones"):
+            return None
+    return total

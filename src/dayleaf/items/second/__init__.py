@@ -13,7 +13,6 @@ from dayleaf.items.second.group_stories import group_story_answer
 from dayleaf.items.second.groups import groups_answer
 from dayleaf.items.second.large_numbers import large_answer
 from dayleaf.items.second.matched import matched_answer
-from dayleaf.items.second.parts import parts_answer
 from dayleaf.items.second.pictured import pictured_answer
 from dayleaf.items.second.questions import question_answer
 from dayleaf.items.second.sums import sum_answer

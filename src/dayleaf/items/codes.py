@@ -113,8 +113,6 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "follow-cards-on-chart": ("n",),  # start at 34 on the hundred chart, follow the cards: which number?
     # even and odd
     "even-or-odd": ("n",),  # 12 dots in pairs: even or odd?
-    "tick-even": (),  # tick the even numbers
-    "tick-odd": (),  # tick the odd numbers
     "draw-pairs": ("n",),  # draw 12 dots in pairs
     "which-row-more": (),  # which row has more?
     # place value

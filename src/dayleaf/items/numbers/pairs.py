@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
 from dayleaf.items.choices import ring_fixed
-from dayleaf.items.model import Figure, Gap, Option, Part, Question, Row
+from dayleaf.items.model import Figure, Gap, Part, Question, Row
 from dayleaf.items.rule import Made, SkillRule
 from dayleaf.items.steps import step
 from dayleaf.items.two_numbers import GAP, number_part
@@ -14,25 +14,24 @@ from dayleaf.items.two_numbers import GAP, number_part
 if TYPE_CHECKING:
     from dayleaf.items.rule import Numbers
 
-CHOOSE, SORT, DRAW = FormatId("choose"), FormatId("sort"), FormatId("draw")
+CHOOSE, DRAW = FormatId("choose"), FormatId("draw")
 MISSING, HORIZ = FormatId("missing"), FormatId("horiz")
 
 BY_TENS = ErrorWayId("judge-by-tens-digit")
 UNEQUAL = ErrorWayId("unequal-addends")
 
 PARITY = ("even", "odd")
-SORTED = 6
-"""How many numbers stand in one sorting item."""
 
 
-def _by_tens_digit(n: int) -> str:
+def by_tens_digit(n: int) -> str:
+    """Even or odd, judged by the tens digit: 12 is called odd because of the 1."""
     return PARITY[n // 10 % 2] if n >= 10 else PARITY[n % 2]
 
 
 def _even_or_odd(numbers: Numbers) -> Made:
     """Dots in pairs: is their number even or odd?"""
     n = numbers["n"]
-    errors = {BY_TENS: _by_tens_digit(n)}
+    errors = {BY_TENS: by_tens_digit(n)}
     return Made(
         Question("even-or-odd", {"n": n}),
         (ring_fixed(PARITY[n % 2], PARITY, errors),),
@@ -40,31 +39,6 @@ def _even_or_odd(numbers: Numbers) -> Made:
         errors,
         Figure("dot-pairs", {"n": n}),
         n / 20,
-    )
-
-
-def sorting_row(n: int) -> tuple[int, ...]:
-    """Six different numbers of 1 to 20, the first of them n, odd and even mixed."""
-    return tuple((n - 1 + 3 * k * (k + 1) // 2) % 20 + 1 for k in range(SORTED))
-
-
-def _tick_even(numbers: Numbers) -> Made:
-    """Six numbers; the even ones are ticked (the odd ones where n is odd)."""
-    n = numbers["n"]
-    row = sorting_row(n)
-    wanted = n % 2
-    right = " ".join(str(one) for one in row if one % 2 == wanted)
-    errors: dict[ErrorWayId, str] = {}
-    ticked = " ".join(str(one) for one in row if _by_tens_digit(one) == PARITY[wanted])
-    if ticked:
-        errors[BY_TENS] = ticked
-    return Made(
-        Question("tick-odd" if wanted else "tick-even"),
-        (Part("1", "many", right, options=tuple(Option(str(one)) for one in row)),),
-        tuple(step("pairs-left", one // 2, one % 2) for one in row),
-        errors,
-        None,
-        0.5,
     )
 
 
@@ -151,7 +125,7 @@ def _which_row(numbers: Numbers) -> Made:
 RULES: tuple[SkillRule, ...] = (
     SkillRule(
         SkillId("even-odd-pairs"),
-        formats={CHOOSE: _even_or_odd, SORT: _tick_even, DRAW: _draw_pairs},
+        formats={CHOOSE: _even_or_odd, DRAW: _draw_pairs},
         fits={CHOOSE: _some_pair, DRAW: _some_pair},
     ),
     SkillRule(SkillId("even-equal-addends"), formats={MISSING: _equal_addends, HORIZ: _double_of, DRAW: _split_train}),

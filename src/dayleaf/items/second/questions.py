@@ -104,10 +104,6 @@ def _parity(item: Item) -> str:
     return "odd" if dots else "even"
 
 
-def _ticked(endings: str) -> Callable[[Item], str]:
-    return lambda item: " ".join(code for code in _options(item) if code[-1] in endings)
-
-
 def _which_row(item: Item) -> str:
     """Counters are paired off; the row with some left has more."""
     first, second = _drawn(item, "n"), _drawn(item, "m")
@@ -190,8 +186,6 @@ _SOLVERS: dict[str, Callable[[Item], str | None]] = {
     "ten-less": lambda item: str(len(("x" * _told(item, "n"))[10:])),
     "follow-cards-on-chart": _cards,
     "even-or-odd": _parity,
-    "tick-even": _ticked("02468"),
-    "tick-odd": _ticked("13579"),
     "draw-pairs": lambda _item: "",
     "which-row-more": _which_row,
     "how-many-in-all": _in_all,

@@ -44,6 +44,7 @@ SAMPLES: tuple[Figure, ...] = (
     Figure("bills", {"bills": (5, 1, 20)}),
     Figure("ruler-cm", {"length": 12, "start": 2, "end": 9, "object": "pencil", "question": 1}),
     Figure("ruler-in", {"length": 5, "end": 3, "parts": 4, "object": "rope"}),
+    Figure("ruler-in", {"length": 6, "end": 3, "quarters": 3, "both": 1}),
     Figure("tape-measure", {"values": (45, 27), "hidden": (1,)}),
     Figure("objects-line", {"lengths": (80, 55, 92), "object": "mixed"}),
     Figure("balance", {"left": 8, "right": 5}),

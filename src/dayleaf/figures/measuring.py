@@ -35,13 +35,25 @@ def thing(kind: str, x: float, y: float, length: float, *, tall: float = 6.0) ->
     return rect(x, top, length, tall)
 
 
-def _ruler(v: Values, unit: float, ticks: tuple[tuple[int, float], ...], top: int, name: str) -> Art:
-    """A ruler at true size; `ticks` are (parts a unit, length of tick) from fine to coarse."""
+def _ruler(
+    v: Values,
+    unit: float,
+    ticks: tuple[tuple[int, float], ...],
+    top: int,
+    name: str,
+    *,
+    past: float = 0,
+    below: str = "",
+) -> Art:
+    """A ruler at true size; `ticks` are (parts a unit, length of tick) from fine to coarse.
+
+    The thing reaches `past` units past its whole ones; `below` names a centimetre scale along the lower edge.
+    """
     length = v.within("length", 1, top)
-    start, end = v.within("start", 0, length), v.within("end", 0, length)
-    if end and end <= start:
-        raise WrongParameter(kind=v.kind, name="end", why=f"is {end}, not after {start}")
-    edge, tall = 5.5, 17.0
+    start, end = v.within("start", 0, length), v.within("end", 0, length) + past
+    if (end and end <= start) or end > length:
+        raise WrongParameter(kind=v.kind, name="end", why=f"is {end}, not after {start} and up to {length}")
+    edge, tall = 5.5, 32.0 if below else 17.0
     y = 13.0 if end else 0.5
     body = rect(0.5, y, length * unit + 2 * (edge - 0.5), tall, r=0.8, w=0.6)
     drawn: set[float] = set()
@@ -50,12 +62,30 @@ def _ruler(v: Values, unit: float, ticks: tuple[tuple[int, float], ...], top: in
         drawn.update(marks)
         body += lines([(edge + m * unit, y, edge + m * unit, y + size) for m in marks], w=0.5 if parts == 1 else 0.35)
     body += "".join(text(edge + k * unit, y + 10, str(k), size=4.2) for k in range(length + 1))
-    body += text(edge + length * unit, y + tall - 2.6, name, size=2.9, anchor="end")
+    body += text(edge + length * unit, y + 14.4, name, size=2.9, anchor="end")
+    if below:
+        body += _lower_scale(edge, y + tall, length * unit, below)
     if end:
         body += thing(v.one_of("object", "strip", "pencil", "rope"), edge + start * unit, 5, (end - start) * unit)
-        guides = "".join(f"M{num(edge + at * unit)} 8.8V{num(y - 0.6)}" for at in (start, end))
-        body += path(guides, w=0.35, dash="1 1")
+        low = y + tall
+        dashed = [(8.8, y - 0.6), *([(y + 11.6, low - 10.8), (low - 6, low)] if below else [])]
+        ends = (edge + start * unit, edge + end * unit)
+        body += path("".join(f"M{num(x)} {num(a)}V{num(b)}" for x in ends for a, b in dashed), w=0.35, dash="1 1")
     return Art(body, length * unit + 2 * edge, y + tall + 0.5)
+
+
+def _lower_scale(edge: float, y: float, reach: float, name: str) -> str:
+    """Centimetres along the lower edge `y` of a ruler, as far as the edge reaches."""
+    whole = int(reach // CM)
+    marks = [(edge + CM * k, y, edge + CM * k, y - 5.6) for k in range(whole + 1)]
+    halves = [(edge + CM * (k + 0.5), y, edge + CM * (k + 0.5), y - 3.2) for k in range(whole)]
+    numbers = "".join(text(edge + CM * k, y - 8.6, str(k), size=3.7) for k in range(whole + 1))
+    return (
+        lines(marks, w=0.5)
+        + lines(halves, w=0.35)
+        + numbers
+        + text(edge + reach, y - 12.6, name, size=2.9, anchor="end")
+    )
 
 
 def ruler_cm(v: Values, words: Mapping[str, str]) -> Art:
@@ -69,7 +99,9 @@ def ruler_in(v: Values, words: Mapping[str, str]) -> Art:
     if parts not in {1, 2, 4}:
         raise WrongParameter(kind=v.kind, name="parts", why=f"is {parts}, not 1, 2 or 4")
     ticks = {1: ((1, 5.6),), 2: ((2, 3.8), (1, 5.6)), 4: ((4, 2.6), (2, 3.8), (1, 5.6))}
-    return _ruler(v, INCH, ticks[parts], 7, words.get("inches", "inches"))
+    below = words.get("cm", "cm") if v.on("both") else ""
+    past = v.within("quarters", 0, 3) / 4
+    return _ruler(v, INCH, ticks[parts], 7, words.get("inches", "inches"), past=past, below=below)
 
 
 def tape_measure(v: Values, words: Mapping[str, str]) -> Art:

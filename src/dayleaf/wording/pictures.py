@@ -71,7 +71,7 @@ _ALWAYS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {
         "pv-mat": ("thousands", "hundreds", "tens", "ones"),
         "ruler-cm": ("cm",),
-        "ruler-in": ("inches",),
+        "ruler-in": ("inches", "cm"),
         "coins": tuple(f"coin-{value}" for value in (1, 5, 10, 25, 50, 100)),
         "bills": ("play-money",),
         "thermometer": ("degrees-F", "degrees-C"),

@@ -142,12 +142,13 @@ def bills(look: Look) -> str:
 
 def ruler(look: Look) -> str:
     """The ruler, and where a thing over it begins and ends (space by space where its length is asked)."""
-    start, end = look.n("start"), look.n("end")
+    start, end, quarters = look.n("start"), look.n("end"), look.n("quarters")
     said = look.say("ruler", n=look.n("length"))
-    if not end:
+    if not end and not quarters:
         return said
-    if look.asked:
-        return f"{said} {look.say('object-spaces', start=start, pieces=look.pieces(('space', end - start)))}"
+    if look.asked or quarters:
+        pieces = look.pieces(("space", end - start), ("quarter-space", quarters))
+        return f"{said} {look.say('object-spaces', start=start, pieces=pieces)}"
     return f"{said} {look.say('object', start=start, end=end)}"
 
 

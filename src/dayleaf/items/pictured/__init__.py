@@ -8,6 +8,7 @@ from dayleaf.items.pictured import (
     clocks,
     coins,
     graphs,
+    inches,
     group_stories,
     lengths,
     maps,
@@ -18,6 +19,7 @@ from dayleaf.items.pictured import (
     solids,
     tasks,
     tools,
+    turns,
     word_stories,
 )
 
@@ -36,6 +38,8 @@ RULES: tuple[SkillRule, ...] = (
     *solids.RULES,
     *tasks.RULES,
     *tools.RULES,
+    *inches.RULES,
+    *turns.RULES,
     *coins.RULES,
     *money.RULES,
     *group_stories.RULES,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.pictured import daily_codes, part_codes
+from dayleaf.items.pictured import daily_codes, measure_codes, part_codes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -103,6 +103,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "where-stop": ("start", "first", "n", "second", "m"),
     **part_codes.QUESTIONS,
     **daily_codes.QUESTIONS,
+    **measure_codes.QUESTIONS,
 }
 
 OPTIONS: frozenset[str] = frozenset(
@@ -115,6 +116,7 @@ OPTIONS: frozenset[str] = frozenset(
         # tools and units
         "ruler", "meter-stick", "tape", "cm", "m",
         *daily_codes.OPTIONS,
+        *measure_codes.OPTIONS,
     }
 )  # fmt: skip
 """Option codes that are words, beside those of THINGS.
@@ -134,6 +136,7 @@ THINGS: frozenset[str] = frozenset(
         "tree-round", "head-round", "bucket-round", "jar-round",
         # on a map
         "gate", "tree", "well", "hut", "bridge", "flower", "heron", "bell", "bench",
+        *measure_codes.THINGS,
     }
 )  # fmt: skip
 
@@ -147,6 +150,7 @@ WORDS: Mapping[str, bool] = {
     "degrees": False,
     "longer-by": False,
     **daily_codes.WORDS,
+    **measure_codes.WORDS,
 }
 """Words inside rows: code → whether it comes with a count.
 
@@ -207,5 +211,6 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "tell-backward": (),  # Tell the story backward
     "answer-with-unit": ("value", "unit"),  # code. The answer: 25 cm
     **daily_codes.STEPS,
+    **measure_codes.STEPS,
     **part_codes.STEPS,
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from dayleaf.items.second.measures import measure_answer
 from dayleaf.items.second.pictured_data import data_answer
 from dayleaf.items.second.pictured_places import place_answer
 from dayleaf.items.second.pictured_shapes import shape_answer
@@ -12,7 +13,7 @@ from dayleaf.items.second.pictured_stories import story_answer
 if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
-_READERS = (story_answer, data_answer, shape_answer, place_answer)
+_READERS = (measure_answer, story_answer, data_answer, shape_answer, place_answer)
 
 
 def pictured_answer(item: Item) -> str | None:

@@ -1,0 +1,71 @@
+"""Codes of items about inches and feet, and about programs with turns and repeats; `codes` takes them in."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+QUESTIONS: Mapping[str, tuple[str, ...]] = {
+    "fix-inches": ("shown",),  # The answer 10 inches is not right. How long is it?
+    "draw-line-inches": ("n",),  # Draw a straight line 4 inches long.
+    "why-more-cm": ("inches", "cm"),  # It is 5 inches long. It is 13 cm long, too. Why are there more centimeters?
+    "inches-in-feet": ("n",),  # How many inches are 2 feet?
+    "about-how-many-feet": ("thing",),  # code. A door: about how many feet?
+    "inches-or-feet": ("thing", "n"),  # code. A spoon: about 6 inches or about 6 feet?
+    "about-how-many-inches": (),  # The short strip is 1 inch long. About how many inches is the long one?
+    "guess-then-measure": (),  # Guess first. Then read the ruler: how many inches?
+    # programs; turn is a code in the section `card`
+    "where-after-turn": ("n", "turn", "m"),  # Go forward 2. Turn right. Go forward 3. Where do you stop?
+    "cards-to-gate": (),  # Which cards lead to the gate?
+    "squares-in-all": (),  # How many squares does the mover go?
+    "loop-for": ("n", "b"),  # Go 8 squares, 2 at a time. Which cards do it?
+    "wrong-card": ("cards",),  # codes, as the options show them. Which card is wrong? Which belongs there?
+    "if-even": ("a", "b", "c"),  # If a number is even, go right. If not, go up. …
+    "if-more-than-six": ("a", "b", "c"),
+    "what-is-left": (),  # What is to the left of the boat?
+    "what-is-right": (),
+    "what-is-up": (),
+    "what-is-down": (),
+    "at-its-left": (),  # Look where its nose points. What is at its left hand?
+    "at-its-right": (),
+    "draw-left": ("thing",),  # code. Draw a dot to the left of the tree.
+    "draw-right": ("thing",),
+    "draw-up": ("thing",),
+    "draw-down": ("thing",),
+}
+
+OPTIONS: frozenset[str] = frozenset({"cm-are-smaller", "it-is-longer-in-cm", "one-number-is-wrong", "inches", "feet"})
+
+THINGS: frozenset[str] = frozenset({"bed", "window"})
+
+WORDS: Mapping[str, bool] = {
+    "inches": False,
+    "feet": True,
+    "yards": True,
+    "inches-and": False,
+    "part-of": False,
+    "equal-parts": False,
+}
+
+STEPS: Mapping[str, tuple[str, ...]] = {
+    "nearer-inch": ("low", "n"),  # The end is past 3. It is nearest to 4
+    "both-sides": ("inches", "cm"),  # Read both sides: 5 inches, 13 cm
+    "smaller-unit-more": (),  # Centimeters are smaller, so more of them fit
+    "unit-feet-inches": (),  # 1 foot is 12 inches
+    "unit-yards-feet": (),  # 1 yard is 3 feet
+    "so-many-units": ("a", "b", "from", "to"),  # codes of units. So 2 feet are 24 inches
+    "ruler-is-a-foot": ("n",),  # A long ruler is one foot. About 7 of them fit
+    "fingers-or-ruler": (),  # Two fingers are about an inch, a long ruler is a foot
+    "parts-an-inch": ("n",),  # Each inch has 4 equal parts
+    "past-the-inch": ("inches", "top", "parts"),  # 3 whole inches and 1 of 4 parts
+    "go-ahead": ("n", "square"),  # Go ahead 2: C4
+    "nose-points": ("way",),  # code. Turn: now the nose points right
+    "loop-is": ("a", "b", "n"),  # 4 times 2 squares are 8 squares
+    "follow-to-wrong": ("n",),  # Follow the line. Card 3 leaves it
+    "card-needed": ("way",),  # code. The line goes up there
+    "check-each-number": (),  # Check each number anew. Do one of the two
+    "find-the-side": (),  # Your pencil hand tells left from right
+    "stand-like-mover": (),  # Turn the page until its nose points up
+}

@@ -30,9 +30,25 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "money-both-dollars": ("p", "thing", "a", "other", "b"),
     "money-more-cents": ("p", "a", "q", "b"),  # Wren has 90¢. Ivo has 35¢. How much more has Wren?
     "money-more-dollars": ("p", "a", "q", "b"),
+    # clocks; named is the hour that the words name
+    "which-time": (),  # Which time does the clock show?
+    "draw-half-past": ("named",),  # Draw the hands: half past four
+    "draw-quarter-past": ("named",),
+    "draw-quarter-to": ("named",),
+    "fix-short-hand": ("h", "m"),  # At 6:30 someone drew the short hand right on 6. Between which numbers is it?
+    # spans; p is a code of people, doing one of DOING
+    "how-long-hours": ("p", "doing", "h", "end", "m"),  # Wren weeds from 2:00 to 4:30. How many hours and minutes?
+    "how-long-minutes": ("p", "doing", "h", "m", "end", "end_m"),
+    "draw-later-hours": ("h", "hours"),  # It is 2:00. Draw the hands for 3 hours later.
+    "draw-later-half": ("h",),
+    "draw-later-hours-half": ("h", "hours"),
+    "am-or-pm": ("what", "h", "m"),  # what: a code of DAILY. Wren eats breakfast at 7:30. Is that a.m. or p.m.?
+    "unit-of-time": ("what", "n"),  # what: a code of LASTING. To sneeze takes about 2 …
 }
 
-OPTIONS: frozenset[str] = frozenset({"penny", "nickel", "dime", "quarter"})
+OPTIONS: frozenset[str] = frozenset(
+    {"penny", "nickel", "dime", "quarter", "am", "pm", "seconds", "minutes", "hours", "days", "months", "years"}
+)
 """Option codes that are words. Amounts (45¢, $45) and times (4:35) stand as they are."""
 
 WORDS: Mapping[str, bool] = {
@@ -43,6 +59,19 @@ WORDS: Mapping[str, bool] = {
     "dime": True,
     "quarter": True,
     "dollar": True,
+    "hours": False,
+    "minutes": False,
+    "to-time": False,  # from one time to another
+    "half-past": False,
+    "quarter-past": False,
+    "quarter-to": False,
+    "second": True,
+    "minute": True,
+    "hour": True,
+    "day": True,
+    "week": True,
+    "month": True,
+    "year": True,
 }
 """Words inside rows: code → whether it comes with a count."""
 
@@ -56,4 +85,50 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "change-is": ("n",),  # The change is 35¢
     "with-cent": ("n",),  # The answer: 35¢
     "with-dollar": ("n",),  # The answer: $35
+    "long-hand-fives": ("numeral", "n"),  # The long hand is on 7 or past it: count 7 fives, 35 minutes
+    "small-marks": ("n", "total"),  # And 2 small marks: 37 minutes
+    "after-the-hour": ("n", "h"),  # 15 minutes after 4
+    "quarter-before": ("named", "h"),  # 15 minutes before 6: the hour is still 5
+    "hops-of-an-hour": ("h", "to", "n"),  # From 2 to 5 hop by hours: 3
+    "half-hour-more": ("h", "m"),  # Half an hour more: 5:30
+    "minutes-jump": ("h", "m", "n"),  # To 10:00: 10 minutes
+    "minutes-in-all": ("n",),  # In all 20 minutes
+    "before-noon": (),  # Midnight to noon is a.m.
+    "from-noon": (),  # Noon to midnight is p.m.
+    "one-unit-is": ("larger", "n", "smaller"),  # codes. 1 hour is 60 minutes
+    "units-are": ("n", "noun", "total", "smaller"),  # codes. 2 hours are 120 minutes
+    "lasts-about": ("n", "noun"),  # code. It takes about 2 seconds
 }
+
+DOING: frozenset[str] = frozenset({"garden", "deck", "wall", "oven"})
+"""What takes a while."""
+
+DAILY: Mapping[str, tuple[int, int]] = {
+    # what happens at which hour (0 to 23) and minute
+    "wake": (6, 30),
+    "breakfast": (7, 30),
+    "rooster": (5, 15),
+    "bread-oven": (4, 30),
+    "milk-goats": (8, 15),
+    "lock-opens": (9, 0),
+    "stars-late": (1, 30),
+    "midnight": (0, 0),
+    "noon-bell": (12, 0),
+    "lunch": (12, 45),
+    "nap": (13, 15),
+    "swim": (15, 30),
+    "tea": (16, 0),
+    "supper": (17, 45),
+    "bedtime": (19, 30),
+    "owl": (22, 45),
+}
+
+LASTING: Mapping[str, tuple[tuple[str, int], ...]] = {
+    # by unit: what takes about so many of it
+    "second": (("sneeze", 2), ("tie-knot", 10), ("clap", 5)),
+    "minute": (("brush-teeth", 2), ("eat-lunch", 20), ("boil-egg", 6)),
+    "hour": (("sleep", 10), ("boat-trip", 3), ("bake-bread", 4)),
+    "day": (("bean-sprouts", 7), ("holiday", 5), ("cold", 6)),
+    "month": (("winter", 3), ("pumpkin-grows", 4), ("goat-carries", 5)),
+}
+"""Common knowledge, no source; a goat carries her kid for about five months."""

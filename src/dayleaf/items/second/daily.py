@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.items.second.daily_money import money_answer
+from dayleaf.items.second.daily_time import time_answer
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
-_READERS = (money_answer,)
+_READERS = (money_answer, time_answer)
 
 
 def daily_answer(item: Item) -> str | None:

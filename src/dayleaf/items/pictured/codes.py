@@ -124,7 +124,9 @@ OPTIONS: frozenset[str] = frozenset(
 Letters a … i mean lettered pictures; squares (C4) and numerals stand as they are.
 """
 
-SHAPE_KINDS: frozenset[str] = frozenset({"triangle", "square", "rectangle", "hexagon", "four-sides", "circle"})
+SHAPE_KINDS: frozenset[str] = frozenset(
+    {"triangle", "square", "rectangle", "hexagon", "four-sides", "circle", "rhombus", "quadrilateral"}
+)
 """What a child is asked to tick; `four-sides` is any closed shape with four straight sides."""
 
 THINGS: frozenset[str] = frozenset(

@@ -1,4 +1,4 @@
-"""Codes of items about inches and feet, and about programs with turns and repeats; `codes` takes them in."""
+"""Codes of items about inches and feet, programs with turns and repeats, and polygons; `codes` takes them in."""
 
 from __future__ import annotations
 
@@ -34,9 +34,20 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "draw-right": ("thing",),
     "draw-up": ("thing",),
     "draw-down": ("thing",),
+    # polygons
+    "fits-on-a": (),  # Which one fits exactly on A? You may turn it.
+    "draw-corners": ("n",),  # Draw a shape with 5 corners.
+    "draw-square-corner": ("n",),  # … Make one a square corner.
+    "draw-equal-sides": ("n",),  # … Make two sides equally long.
+    "draw-uneven-sides": ("n",),  # … Make all sides of different length.
+    "closed-corners": ("n",),  # Which one is closed and has 4 corners?
+    "every-is": ("kind", "family"),  # codes. Every square is a rectangle.
+    "draw-pieces": ("whole", "n", "piece"),  # codes. Draw lines: make 2 triangles out of the square.
 }
 
-OPTIONS: frozenset[str] = frozenset({"cm-are-smaller", "it-is-longer-in-cm", "one-number-is-wrong", "inches", "feet"})
+OPTIONS: frozenset[str] = frozenset(
+    {"cm-are-smaller", "it-is-longer-in-cm", "one-number-is-wrong", "inches", "feet", "quadrilateral", "none-of-these"}
+)
 
 THINGS: frozenset[str] = frozenset({"bed", "window"})
 
@@ -47,6 +58,8 @@ WORDS: Mapping[str, bool] = {
     "inches-and": False,
     "part-of": False,
     "equal-parts": False,
+    "sides": False,
+    "square-corners": True,
 }
 
 STEPS: Mapping[str, tuple[str, ...]] = {
@@ -68,4 +81,14 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "check-each-number": (),  # Check each number anew. Do one of the two
     "find-the-side": (),  # Your pencil hand tells left from right
     "stand-like-mover": (),  # Turn the page until its nose points up
+    "turn-and-lay-on": (),  # Turn it and lay it on: every edge must fit
+    "closed-with-sides": ("n",),  # It must be closed, with 5 straight sides
+    "mark-and-count": ("n",),  # Mark where you start. Count 5 sides and 5 corners
+    "sides-name": ("n", "name"),  # code. A shape with 5 sides is a pentagon
+    "family-square": (),  # 4 square corners and 4 equal sides
+    "family-rectangle": (),  # 4 square corners; a square has them, too
+    "family-rhombus": (),  # 4 equal sides; a square has them, too
+    "family-quadrilateral": (),  # 4 straight sides, closed
+    "lay-the-checker": ("n",),  # Lay the corner of a paper on each corner: 2 fit
+    "pieces-no-gap": ("n",),  # 4 pieces with no gap between them
 }

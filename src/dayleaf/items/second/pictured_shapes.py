@@ -32,6 +32,7 @@ _CORNERS: Mapping[str, Corners] = {
     "kite": (-24j, 15 + 6j, 18j, -15 + 6j),
     "quadrilateral": (0, 40 + 5j, 32 + 30j, 8 + 22j),
     "pentagon": tuple(cmath.rect(1, math.pi * (0.5 + 0.4 * k)) for k in range(5)),
+    "long-pentagon": (0, 40, 50 + 14j, 24 + 26j, -6 + 16j),
     "house": (0, 10, 10 + 10j, 5 + 16j, 10j),
     "hexagon": tuple(cmath.rect(1, math.pi / 3 * k) for k in range(6)),
     "long-hexagon": (2j, 22 - 4j, 40 + 6j, 42 + 22j, 20 + 28j, -3 + 19j),
@@ -43,6 +44,17 @@ _CORNERS: Mapping[str, Corners] = {
 
 _TILT = 0.78539816339
 _NEAR = 1e-6
+
+
+def corners_of(name: str) -> Corners:
+    """The corners of a closed shape with straight sides, in order; none for other shapes."""
+    corners = _CORNERS.get(name, ())
+    return corners if _turns_left(corners) else tuple(reversed(corners))
+
+
+def _turns_left(corners: Corners) -> bool:
+    pairs = zip(corners, (*corners[1:], *corners[:1]), strict=True)
+    return sum((a.conjugate() * b).imag for a, b in pairs) >= 0
 
 
 def shape_answer(item: Item) -> str | None:

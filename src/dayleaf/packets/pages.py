@@ -211,16 +211,20 @@ def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) 
     skill whose lowest item does not fit beside those chosen before is left out.
     """
     printed = [skill for skill in skills if maker.formats(skill) and maker.speaks(skill)]
-    offered = {skill: _offered(maker, skill, place=place) for skill in printed}
+    offered: dict[SkillId, tuple[Item, ...]] = {}
     wanted: dict[SkillId, Item] = {}
     for high_ones in (1, most):
         for skill in printed:
             if len(wanted) == most:
                 break
+            if skill in wanted:
+                continue
+            if skill not in offered:
+                offered[skill] = _offered(maker, skill, place=place)
             high = sum(height_of(item, maker.lang) > LOW for item in wanted.values())
-            for item in offered[skill] if skill not in wanted else ():
+            for item in offered[skill]:
                 is_high = height_of(item, maker.lang) > LOW
-                if is_high and high >= high_ones:
+                if face(item) in maker.sheet or (is_high and high >= high_ones):
                     continue
                 if height_together((*wanted.values(), item), maker.lang) <= SIDE:
                     maker.keep((item,))

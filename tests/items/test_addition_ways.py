@@ -16,7 +16,7 @@ from dayleaf.course.load import grade2
 from dayleaf.items.built import rule_of
 from dayleaf.items.domain import domain_of
 from dayleaf.items.numbers import RULES
-from dayleaf.items.ways import addition, facts, place_value, places
+from dayleaf.items.ways import addition, facts, large_numbers, place_value, places
 from dayleaf.items.ways.published import PUBLISHED
 from dayleaf.items.written import read_written
 
@@ -97,6 +97,8 @@ def test_the_skill_files_own_example_is_what_the_way_writes(
         (places.aligned_left, 2758, 46, 7358),
         (PUBLISHED[ErrorWayId("smaller-from-larger")], 5214, 2678, 3464),
         (PUBLISHED[ErrorWayId("zero-left-as-ten")], 5003, 2678, 2435),
+        (large_numbers.changed_one_place_higher, 2340, 100, 3340),
+        (large_numbers.stuck_at_the_turn, 2960, 100, 21060),
         (places.always_trades, 32, 45, 87),  # CHECKS D.2
         (places.aligned_left, 352, 4, 752),  # CHECKS D.2
         (places.writes_both_digits, 38, 27, 515),  # CHECKS D.2
@@ -106,6 +108,21 @@ def test_an_example_with_more_digits_comes_out(
     go: Callable[[int, int], int | None], a: int, b: int, written: int
 ) -> None:
     assert go(a, b) == written
+
+
+# CHECKS D.3: two hundred thirty-five written 200305 or 2035, zero dropped 407, and the skill files' examples.
+def test_a_larger_number_is_written_as_heard_or_without_its_zero() -> None:
+    assert large_numbers.as_heard(235) == 200305
+    assert large_numbers.hundred_half_written(235) == 2035
+    assert large_numbers.zero_dropped(407) == 47
+    assert large_numbers.as_heard(3040) == 300040
+    assert large_numbers.as_heard(405) == 4005
+    assert large_numbers.as_heard(515) == 50015
+    assert large_numbers.zero_dropped(2005) == 205
+    assert large_numbers.rounded_twice(348) == 400
+    assert large_numbers.by_the_ones(319) == 400
+    assert large_numbers.by_first_digit(987, 1203) == ">"
+    assert large_numbers.by_last_digit(329, 341) == ">"
 
 
 # CHECKS H.4: three-digit sums up to 1000 by carries, three-digit differences by borrows, borrows across a zero.
@@ -128,6 +145,7 @@ ONLY_IN_TALK = {
     ("estimate-count-by-tens", "wild-guess"),
     ("fact-family-within-20", "four-facts-for-doubles"),
     ("choose-operation-sign", "compare-start-only"),
+    ("skip-count-100s-to-1000", "after-900"),
 }
 """Ways without one predictable answer to a printed item: a guess, or something said or drawn."""
 

@@ -35,11 +35,46 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "trade-tens": ("ones", "traded", "left"),  # trade 20 of the 24 ones for 2 tens; 4 ones stay
     "tens-of-all": ("sum",),  # all the tens, with the new ones, are 8
     "all-is": ("sum",),  # together 84
+    # hundreds and thousands
+    "digit-is-worth": ("digit", "worth"),  # the 4 is worth 400
+    "together-are": ("number",),  # together 405
+    "ten-tens-are": ("number",),  # ten tens are 100
+    "ten-hundreds-are": ("number",),  # ten hundreds are 1000
+    "hundreds-as-tens": ("hundreds", "tens"),  # 2 hundreds are 20 tens
+    "tens-with": ("tens", "total"),  # with the 4 tens there are 24
+    # comparing and rounding
+    "compare-lengths": ("a", "b"),  # one has 3 digits, the other 4
+    "compare-parts": ("a", "b"),  # here they differ: 400 and 300
+    "compare-same": ("number",),  # both are 405
+    "between-hundreds": ("number", "below", "above"),  # 348 lies between 300 and 400
+    "is-already": ("number",),  # 400 is round already
+    # counting
+    "marks-of": ("start", "unit", "number"),  # from 300 in steps of 10 to 370
+    "rule-up": ("by",),  # each number is 3 more
+    "rule-down": ("by",),  # each number is 3 less
 }
 
 QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "about-sum-hundreds": ("a", "b"),  # about how much is 290 + 480? (nearest hundreds)
     "about-difference": ("a", "b"),  # about how much is 71 - 38? (nearest tens)
+    # hundreds and thousands
+    "places-of": ("n",),  # write 405 into the chart (a part for each digit)
+    "places-told": ("ones", "hundreds", "tens"),  # 5 ones, 3 hundreds, 2 tens (parts: hundreds, tens, ones)
+    "how-many-tens": (),  # how many tens in all?
+    "how-many-hundreds": (),  # how many hundreds in all?
+    "which-is-named": ("n",),  # which is four hundred five?
+    "round-to-hundred": ("n",),  # 348 is nearest to which hundred?
+    "nearest-hundred-on-line": ("n",),  # which hundred is nearest to the dot at 348?
+    "more-than": ("n", "by"),  # what is 100 more than 2950?
+    "less-than": ("n", "by"),  # what is 100 less than 2950?
+    # counting; a picture stands beside the first three
+    "table-gap": (),  # which number is missing in the table?
+    "arrow-at": (),  # at which number does the arrow point?
+    "hop-back": ("start", "by", "hops"),  # start at 420, hop back by 10, 3 times: where do you land?
+    "just-after": ("n",),  # which number comes just after 399?
+    "just-before": ("n",),  # which number comes just before 500?
+    "rule-adds": ("a", "b", "c", "d"),  # 4, 7, 10, 13: how much is added each time?
+    "rule-takes": ("a", "b", "c", "d"),  # 13, 10, 7, 4: how much is taken away each time?
 }
 
 WORDS: frozenset[str] = frozenset({"hundreds", "thousands"})

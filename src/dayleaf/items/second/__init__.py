@@ -12,6 +12,7 @@ from dayleaf.items.second.daily import daily_answer
 from dayleaf.items.second.group_stories import group_story_answer
 from dayleaf.items.second.groups import groups_answer
 from dayleaf.items.second.large_numbers import large_answer
+from dayleaf.items.second.large_questions import large_question_answer
 from dayleaf.items.second.matched import matched_answer
 from dayleaf.items.second.pictured import pictured_answer
 from dayleaf.items.second.questions import question_answer
@@ -24,6 +25,7 @@ _SOLVERS = (
     groups_answer,
     group_story_answer,
     daily_answer,
+    large_question_answer,
     large_answer,
     sum_answer,
     question_answer,

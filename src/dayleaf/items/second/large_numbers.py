@@ -48,9 +48,10 @@ def _column(column: Column) -> str:
 
 def _is_large(tokens: Sequence[Token]) -> bool:
     words = {token.code for token in tokens if isinstance(token, Word)}
-    if not words <= set(_WORTH):
+    if not words <= {*_WORTH, "number-name"}:
         return False
-    large = any(isinstance(token, int) and token >= LARGE for token in tokens)
+    named = (token.count or 0 for token in tokens if isinstance(token, Word) and token.code == "number-name")
+    large = any(n >= LARGE for n in (*named, *(token for token in tokens if isinstance(token, int))))
     return "=" in tokens and "," not in tokens and (large or bool(words & {"hundreds", "thousands"}))
 
 
@@ -61,6 +62,8 @@ def _side(tokens: Sequence[Token], gap: int) -> int:
         match token:
             case Gap():
                 pending = gap
+            case Word(code="number-name", count=count):
+                pending = count or 0
             case Word(code=code):
                 total, pending = total + sign * pending * _WORTH[code], 0
             case int():

@@ -143,6 +143,6 @@ WORDS: frozenset[str] = frozenset({"tens", "ones", "number-name", *large_codes.W
 """Words inside rows. `tens` and `ones` may come with a count (3 tens, 1 ten); `number-name` stands for the name
 of its count (thirty-four)."""
 
-OPTIONS: frozenset[str] = frozenset({"true", "not-true", "even", "odd", "same", "tens"})
+OPTIONS: frozenset[str] = frozenset({"true", "not-true", "even", "odd", "same", "tens", "none-of-these"})
 """Option codes that are words. Codes made of digits, letters A to D and signs are printed as they are, with the
 signs of print (`34-20` as 34 − 20)."""

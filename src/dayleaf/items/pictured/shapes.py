@@ -170,7 +170,7 @@ FOLDS: tuple[tuple[str, int, bool], ...] = (
 )
 """A shape, the angle of a line through its middle in degrees, and whether folding there makes the halves meet."""
 
-_HALF_TURN = frozenset({"square", "rectangle", "long-rectangle", "parallelogram", "rhombus", "hexagon"})
+HALF_TURN = frozenset({"square", "rectangle", "long-rectangle", "parallelogram", "rhombus", "hexagon"})
 """Shapes that each line through the middle cuts in two equal parts, matching or not."""
 
 
@@ -178,7 +178,7 @@ def _fold(numbers: Numbers) -> Made:
     shape, angle, matches = FOLDS[numbers["c"]]
     right = "yes" if matches else "no"
     errors = {
-        ErrorWayId("half-is-symmetric"): "yes" if matches or shape in _HALF_TURN else "no",
+        ErrorWayId("half-is-symmetric"): "yes" if matches or shape in HALF_TURN else "no",
         ErrorWayId("one-line-only"): right if angle == 90 else "no",
     }
     return Made(

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from dayleaf.items.model import Figure, Match, Row, Sort, Word
+from dayleaf.items.model import Figure, Match, Question, Row, Sort, Word
+from dayleaf.items.second.pictured import pictured_answer
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -26,10 +28,21 @@ def matched_answer(item: Item) -> str | None:
             return None
         found = [across.index(worth) if (worth := _worth(thing)) in across else None for thing in prompt.left]
         return None if None in found else " ".join(str(place + 1) for place in found if place is not None)
-    if isinstance(prompt, Sort) and set(prompt.groups) == set(_GROUPED):
-        worths = [_worth(thing) for thing in prompt.things]
-        return " ".join(name for n in worths if n is not None for name, fits in _GROUPED.items() if fits(n))
-    return None
+    return _sorted(item, prompt) if isinstance(prompt, Sort) else None
+
+
+def _sorted(item: Item, sort: Sort) -> str | None:
+    """Numbers are looked at by their value; each picture is asked about by itself."""
+    found: list[str | None] = []
+    for thing in sort.things:
+        if isinstance(thing, Figure):
+            question = "fold-matches" if "lines" in thing.params else "name-shape"
+            said = pictured_answer(replace(item, prompt=Question(question), figure=thing))
+            found.append(said if said in sort.groups else "none-of-these")
+        else:
+            n = _worth(thing)
+            found.append(next((name for name, fits in _GROUPED.items() if n is not None and fits(n)), None))
+    return None if None in found else " ".join(str(group) for group in found)
 
 
 def _worth(thing: Row | Figure) -> int | None:

@@ -13,12 +13,12 @@ from dayleaf.items.domain import domain_of
 from dayleaf.items.face import face
 from dayleaf.items.make import make
 from dayleaf.items.model import Item, Match, Row
-from dayleaf.items.paired import facts, places
+from dayleaf.items.paired import facts, groups, places
 from dayleaf.items.second import second_answer
 from dayleaf.wording.say import lines_of
 
 MATCH = FormatId("match")
-SIDES = {**facts.SIDES, **places.SIDES}
+SIDES = {**facts.SIDES, **groups.SIDES, **places.SIDES}
 SKILLS = grade2().skills
 
 
@@ -84,6 +84,10 @@ HABITS = [
     ("partners-of-10", {"a": 7}, "off-by-one-partner", 4),  # 7 + □ = 10 → 4
     ("sub-facts-within-10", {"a": 8, "b": 3}, "count-start-number", 6),  # 8 - 3 → 6
     ("sub-facts-within-20-mixed", {"a": 14, "b": 6}, "one-left-over", 9),  # 14 - 6 → 9
+    ("mul-by-3", {"a": 6}, "double-only", 12),  # 3 × 6 → 12
+    ("mul-by-5", {"a": 7}, "one-group-short", 30),  # 5 × 7 → 30
+    ("div-by-2", {"a": 7}, "half-neighbor", 8),  # 14 ÷ 2 → 8
+    ("div-by-10", {"a": 6}, "off-by-one-group", 5),  # 60 ÷ 10 → 5
     ("numerals-to-120", {"n": 25}, "digits-swapped", 52),
     ("number-words-to-100", {"n": 13}, "teen-ty-mixed", 30),
     ("regroup-ten-ones", {"t": 3, "n": 13}, "trade-adds-amount", 53),  # the ten ones are kept: 4 tens 13 ones

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.paired import facts, places, shapes, sorting
+from dayleaf.items.paired import facts, groups, places, shapes, sorting
 
 if TYPE_CHECKING:
     from dayleaf.items.rule import SkillRule
 
-RULES: tuple[SkillRule, ...] = (*facts.RULES, *places.RULES, *sorting.RULES, *shapes.RULES)
+RULES: tuple[SkillRule, ...] = (*facts.RULES, *groups.RULES, *places.RULES, *sorting.RULES, *shapes.RULES)

@@ -56,6 +56,8 @@ def _worth(thing: Row | Figure) -> int | None:
         return solutions[0] if len(solutions) == 1 else None
     if len(tokens) == 3 and tokens[1] == Word("in"):
         return _worth_of_digit(str(tokens[0]), str(tokens[2]))
+    if len(tokens) == 3 and tokens[1] in ("×", "÷"):
+        return _groups(int(str(tokens[0])), str(tokens[1]), int(str(tokens[2])))
     return _sum(tokens)
 
 
@@ -63,6 +65,13 @@ def _worth_of_digit(digit: str, number: str) -> int | None:
     if number.count(digit) != 1:
         return None
     return int(digit + "0" * (len(number) - 1 - number.index(digit)))
+
+
+def _groups(first: int, sign: str, second: int) -> int | None:
+    """As many groups as the first number says; or how often the second can be taken until nothing is left."""
+    if sign == "×":
+        return sum([second] * first)
+    return next((n for n in range(LARGEST) if sum([second] * n) == first), None)
 
 
 def _is_true(tokens: Sequence[Token], n: int) -> bool:

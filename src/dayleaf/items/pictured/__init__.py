@@ -12,6 +12,7 @@ from dayleaf.items.pictured import (
     hours,
     inches,
     lengths,
+    long_stories,
     maps,
     money,
     number_stories,
@@ -49,4 +50,5 @@ RULES: tuple[SkillRule, ...] = (
     *group_stories.RULES,
     *times.RULES,
     *hours.RULES,
+    *long_stories.RULES,
 )

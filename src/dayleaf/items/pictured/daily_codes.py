@@ -1,4 +1,7 @@
-"""Every code that items about money and time carry, with the names of its values; `codes` takes them in."""
+"""Every code that items about money, time and longer stories carry, with the names of its values.
+
+`codes` takes them in.
+"""
 
 from __future__ import annotations
 
@@ -43,6 +46,14 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "draw-later-half": ("h",),
     "draw-later-hours-half": ("h", "hours"),
     "am-or-pm": ("what", "h", "m"),  # what: a code of DAILY. Wren eats breakfast at 7:30. Is that a.m. or p.m.?
+    # stories of two steps, with too much or too little told; p and noun as in stories
+    "gets-then-gives": ("p", "noun", "a", "b", "c"),  # Wren has 12 apples, gets 8 more, gives away 5. How many left?
+    "gives-then-gets": ("p", "noun", "a", "b", "c"),
+    "gives-twice": ("p", "noun", "a", "b", "c"),
+    "extra-gets": ("p", "noun", "x", "a", "b"),  # Wren is 7 years old, has 12 shells, finds 5 more. How many now?
+    "extra-gives": ("p", "noun", "x", "a", "b"),
+    "told-enough": ("p", "noun", "x", "a", "b"),  # as extra-gets; can you work it out?
+    "told-too-little": ("p", "noun", "a"),  # Wren has 12 shells and finds some more. Can you work out how many?
     "unit-of-time": ("what", "n"),  # what: a code of LASTING. To sneeze takes about 2 …
 }
 
@@ -97,6 +108,9 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "from-noon": (),  # Noon to midnight is p.m.
     "one-unit-is": ("larger", "n", "smaller"),  # codes. 1 hour is 60 minutes
     "units-are": ("n", "noun", "total", "smaller"),  # codes. 2 hours are 120 minutes
+    "ways-to-part": ("n", "ways"),  # 0 and 7, 1 and 6, and so on: 8 ways
+    "not-needed": ("x",),  # The 7 is not needed
+    "number-missing": (),  # How many were found is not told
     "lasts-about": ("n", "noun"),  # code. It takes about 2 seconds
 }
 

@@ -122,6 +122,44 @@ def _balance_compare(numbers: Numbers) -> Made:
     )
 
 
+MEANS_ANSWER = ErrorWayId("equal-means-answer")
+
+
+def _same_on_both_sides(numbers: Numbers) -> Made:
+    """3 + 4 = [ ] + 2, within 10."""
+    a, b, d = numbers["a"], numbers["b"], numbers["d"]
+    return Made(
+        Row((a, "+", b, "=", GAP, "+", d)),
+        (number_part(a + b - d, 2),),
+        _balance_steps(a, b, d),
+        {RUNS_ON: str(a + b + d), MEANS_ANSWER: str(a + b)},
+        None,
+        _balance_hard(a, b, d),
+    )
+
+
+def _turned_truth(numbers: Numbers) -> Made:
+    """7 = 5 + 2, or 8 = 5 + 2: true or not? One who wants the answer on the right calls both not true."""
+    a, b = numbers["a"], numbers["b"]
+    holds = (a + 2 * b) % 3 != 0
+    answer = TRUTH[0] if holds else TRUTH[1]
+    errors = {MEANS_ANSWER: TRUTH[1]}
+    return Made(
+        Row((a + b if holds else a + b + 1, "=", a, "+", b)),
+        (ring_fixed(answer, TRUTH, errors),),
+        (step("side-is", a, b, a + b),),
+        errors,
+        None,
+        _balance_hard(a, b, 0),
+    )
+
+
+def _first_free(numbers: Numbers) -> bool:
+    """One item for each two numbers, whatever third one the rule brings with them."""
+    a, b, d = numbers["a"], numbers["b"], numbers["d"]
+    return d == min(n for n in range(1, 10) if n not in {a, b})
+
+
 def _sign_steps(a: int, result: int) -> tuple[Step, ...]:
     return (step("result-grew" if result > a else "result-shrank", a, result),)
 
@@ -168,6 +206,11 @@ RULES: tuple[SkillRule, ...] = (
     SkillRule(
         SkillId("equation-balance-20"),
         formats={MISSING: _balance, TRUE_OR_NOT: _balance_truth, COMPARE: _balance_compare},
+    ),
+    SkillRule(
+        SkillId("equal-sign-meaning"),
+        formats={TRUE_OR_NOT: _turned_truth, MISSING: _same_on_both_sides, COMPARE: _balance_compare},
+        fits={TRUE_OR_NOT: _first_free},
     ),
     SkillRule(
         SkillId("choose-operation-sign"),

@@ -323,5 +323,6 @@ RULES: tuple[SkillRule, ...] = (
     _simple("sub-through-ten", THROUGH_TEN, HORIZ, JUMP, DRAW, STRIP),
     _simple("sub-teens-minus-8-9", FROM_THE_TEN, HORIZ, STRIP, DRAW),
     _simple("sub-facts-within-20-mixed", ALL_FACTS, STRIP, HORIZ),
+    SkillRule(SkillId("fact-family-within-10"), formats={FAMILY: _family, MISSING: _family_part}),
     SkillRule(SkillId("fact-family-within-20"), formats={FAMILY: _family, MISSING: _family_part, FIX: _family_turned}),
 )

@@ -20,6 +20,8 @@ def large_question_answer(item: Item) -> str | None:
         return _SOLVERS[prompt.code](item, prompt)
     if isinstance(prompt, Question) and prompt.code == "how-many-in-all" and _has_hundreds(item):
         return str(_blocks(item))
+    if isinstance(prompt, Question) and prompt.code == "how-many-in-all" and _shows_counters(item):
+        return str(len("x" * _number(item, "a") + "x" * _number(item, "n")))
     if isinstance(prompt, Row) and item.parts[0].kind == "choice" and {"<", ">"} & set(map(str, prompt.tokens)):
         return _judged(prompt)
     if isinstance(prompt, Row) and item.format == "expanded" and len(item.parts) > 2:
@@ -34,6 +36,10 @@ def _number(item: Item, name: str) -> int:
 
 def _has_hundreds(item: Item) -> bool:
     return _number(item, "h") > 0 or _number(item, "th") > 0
+
+
+def _shows_counters(item: Item) -> bool:
+    return item.figure is not None and item.figure.kind in {"ten-frame", "counters"}
 
 
 def _blocks(item: Item) -> int:

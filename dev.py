@@ -102,10 +102,10 @@ def test(arguments: argparse.Namespace) -> int:
     return status or (1 if problems else 0)
 
 
-def prove(_arguments: argparse.Namespace) -> int:
-    """The long runs."""
+def prove(arguments: argparse.Namespace) -> int:
+    """The long runs; further words say how long."""
     install("test")
-    return run(PYTHON, ROOT / "bench" / "prove.py")
+    return run(PYTHON, ROOT / "bench" / "prove.py", *arguments.words)
 
 
 def bench(arguments: argparse.Namespace) -> int:
@@ -146,7 +146,7 @@ def main() -> int:
     commands.add_parser("lock", help="write the lock files anew").set_defaults(call=lock)
     arguments, words = parser.parse_known_args()
     arguments.words = words
-    if words and arguments.command not in ("test", "bench"):
+    if words and arguments.command not in ("test", "prove", "bench"):
         parser.error(f"not understood: {' '.join(words)}")
     return int(arguments.call(arguments))
 

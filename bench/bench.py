@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import platform
 import sys
 from itertools import chain
@@ -72,6 +73,8 @@ def _markdown(figures: Sequence[Figure]) -> str:
     lines = [f"| {' | '.join(COLUMNS)} |", "|---|--:|--:|---|--:|--:|---|"]
     lines += [f"| {' | '.join(_row(figure))} |" for figure in figures]
     machine = f"{platform.system()} {platform.machine()}, Python {platform.python_version()}"
+    if hasattr(os, "getloadavg"):
+        machine += f"; {os.getloadavg()[0]:.1f} programs wanted its {os.cpu_count()} cores at the end of the run"
     return "\n".join(lines) + f"\n\nOne process on one core of a shared machine: {machine}.\n"
 
 

@@ -2,7 +2,7 @@
 
 The item's numbers are those of the first pair. The other pairs follow from them: first the ones whose partner an
 error way would choose for a pair already there, so that the wrong partner stands among the right things; then ones
-that an error way would take for the first; then the ones that come out nearest to it.
+that an error way would take for the first, or two of which it would take one for the other; then the nearest ones.
 """
 
 from __future__ import annotations
@@ -51,9 +51,10 @@ def matching(sides: Sides) -> Maker:
     """Lettered things at the left; beside each the number of its partner at the right is written."""
 
     def make(numbers: Numbers) -> Made:
-        pairs = _pairs(sides, numbers)
+        turn = seed_from("match", *numbers.values())
+        pairs = _pairs(sides, numbers, turn)
         orders = _orders(len(pairs))
-        order = orders[seed_from("match", *numbers.values()) % len(orders)]
+        order = orders[turn % len(orders)]
         number_of = {sides.value(pairs[place]): n for n, place in enumerate(order, start=1)}
         right = [number_of[sides.value(pair)] for pair in pairs]
         return Made(
@@ -68,23 +69,26 @@ def matching(sides: Sides) -> Maker:
     return make
 
 
-def _pairs(sides: Sides, numbers: Numbers) -> list[Numbers]:
+def _pairs(sides: Sides, numbers: Numbers, turn: int) -> list[Numbers]:
     """The numbers of every pair, the item's own first."""
     known = _known(sides)
-    first, turn = sides.value(numbers), seed_from("pairs", *numbers.values())
+    first = sides.value(numbers)
     chosen, taken = [numbers], {first}
 
-    def take(value: int | None) -> None:
-        if value is not None and value in known and value not in taken and len(chosen) < sides.pairs:
+    def take(value: int, pair: Numbers | None = None) -> None:
+        if value not in taken and len(chosen) < sides.pairs:
             taken.add(value)
-            chosen.append(known[value][turn % len(known[value])])
+            chosen.append(pair or known[value][turn % len(known[value])])
 
     for pair in chosen:  # grows while it is read: a wrong partner has wrong partners of its own
         for way in sides.ways.values():
-            take(way(pair))
-    for pair in _mistaken(sides).get(first, ()):
-        take(sides.value(pair))
-    for value in sorted(known, key=lambda one: (abs(one - first), one)):
+            wrong = way(pair)
+            if wrong is not None and wrong in known:
+                take(wrong)
+    mixed_up, nearest = _further(sides, first, alone=len(chosen) == 1)
+    for pair in mixed_up:
+        take(sides.value(pair), pair)
+    for value in nearest:
         take(value)
     return chosen
 
@@ -100,16 +104,27 @@ def _known(sides: Sides) -> Mapping[int, tuple[Numbers, ...]]:
     return {value: tuple(rows) for value, rows in found.items()}
 
 
-@lru_cache(maxsize=128)
-def _mistaken(sides: Sides) -> Mapping[int, tuple[Numbers, ...]]:
-    """For each value the first few pairs that an error way takes for it."""
-    found: dict[int, list[Numbers]] = {}
-    for pair in (rows[0] for rows in _known(sides).values()):
-        for way in sides.ways.values():
-            wrong = way(pair)
-            if wrong is not None and wrong != sides.value(pair) and len(found.setdefault(wrong, [])) < 2:
-                found[wrong].append(pair)
-    return {wrong: tuple(pairs) for wrong, pairs in found.items()}
+@lru_cache(maxsize=4096)
+def _further(sides: Sides, first: int, *, alone: bool) -> tuple[tuple[Numbers, ...], tuple[int, ...]]:
+    """Pairs that a way takes for the first, or else two that it mixes up; and all values by nearness.
+
+    `alone` says that no way leads from the first pair to another one; the second kind is sought only then.
+    """
+    known = _known(sides)
+    nearest = tuple(sorted(known, key=lambda value: (abs(value - first), value)))
+    mistakes = [
+        (pair, wrong)
+        for value in nearest
+        if value != first
+        for pair in known[value]
+        for way in sides.ways.values()
+        if (wrong := way(pair)) is not None and wrong != value and wrong in known
+    ]
+    taken_for_it = tuple(pair for pair, wrong in mistakes if wrong == first)[:2]
+    if taken_for_it or not alone:
+        return taken_for_it, nearest
+    mixed = next(((pair, known[wrong][0]) for pair, wrong in mistakes), ())
+    return mixed, nearest
 
 
 @lru_cache(maxsize=8)

@@ -148,6 +148,7 @@ ONLY_IN_TALK = {
     ("skip-count-100s-to-1000", "after-900"),
     ("fact-family-within-10", "not-one-family"),
     ("numerals-0-20", "digit-mirror"),
+    ("pv-5digit", "comma-misplaced"),
 }
 """Ways without one predictable answer to a printed item: a guess, or something said or drawn."""
 

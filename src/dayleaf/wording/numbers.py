@@ -20,7 +20,7 @@ def _english(n: int) -> str:
         return tens[ten] + (f"-{ones[one]}" if one else "")
     unit, name = (100, "hundred") if n < 1000 else (1000, "thousand")
     head, rest = divmod(n, unit)
-    return f"{ones[head]} {name}" + (f" {_english(rest)}" if rest else "")
+    return f"{_english(head)} {name}" + (f" {_english(rest)}" if rest else "")
 
 
 def _spanish(n: int) -> str:
@@ -41,18 +41,19 @@ def _spanish(n: int) -> str:
 
 @cache
 def number_name(n: int, lang: str) -> str:
-    """The name of a whole number from 0 to 9999.
+    """The name of a whole number from 0 to 9999, in English to 99999.
 
     English as US schools say it, with a hyphen and without "and": three hundred forty-two. Spanish
     as the counting word that stands alone: treinta y uno.
 
     Raises:
-        NoWords: the number is outside 0 … 9999, or there is no such language.
+        NoWords: the number is outside that range, or there is no such language.
 
     >>> number_name(342, "en")
     'three hundred forty-two'
     """
     names = {"en": _english, "es": _spanish}
-    if lang not in names or not 0 <= n <= 9999:
+    most = {"en": 99_999, "es": 9999}
+    if lang not in names or not 0 <= n <= most[lang]:
         raise NoWords(code=f"number {n}", lang=lang)
     return names[lang](n)

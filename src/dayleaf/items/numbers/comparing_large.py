@@ -61,6 +61,18 @@ def _close_pair(numbers: Numbers) -> tuple[int, int]:
     return a, other if 100 <= other <= 9999 else a - 10 if a > 9900 else a + 100
 
 
+def _five_digits(numbers: Numbers) -> tuple[int, int]:
+    """The number, and one with two of its neighboring digits changed about; equal where they are the same digit.
+
+    Which two digits, follows from the number.
+    """
+    n = numbers["n"]
+    text = str(n)
+    place = 1 + n % 4
+    turned = text[: place - 1] + text[place] + text[place - 1] + text[place + 1 :]
+    return n, int(turned) if turned[0] != "0" else n
+
+
 def _deciding_step(a: int, b: int) -> Step:
     """The first place, from the left, in which the numbers differ."""
     if len(str(a)) != len(str(b)):
@@ -310,6 +322,7 @@ RULES: tuple[SkillRule, ...] = (
         fits={CHOOSE: _different(_pair), TRUE_FALSE: _different(_pair)},
         half=lambda numbers: numbers["a"] // 100 == numbers["b"] // 100,
     ),
+    SkillRule(SkillId("pv-5digit"), formats={COMPARE: _compare(_five_digits, {LAST_DIGIT: ways.by_last_digit})}),
     SkillRule(
         SkillId("order-3digit"),
         formats={ORDER: _order_three, MARK: _mark},

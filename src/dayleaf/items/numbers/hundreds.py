@@ -298,6 +298,7 @@ RULES: tuple[SkillRule, ...] = (
         SkillId("number-words-to-1000"),
         formats={WORDS: _from_words(5)},
     ),
+    SkillRule(SkillId("pv-5digit"), formats={WORDS: _from_words(6), EXPANDED: _join}),
     SkillRule(
         SkillId("pv-4digit-model"),
         formats={COUNT: _count_blocks, CHART: _write_places, WORDS: _from_words(5)},

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import socket
 import subprocess
 import sys
 from pathlib import Path
@@ -89,13 +90,19 @@ def test_the_installed_command_answers_in_a_process_of_its_own(words: tuple[str,
 
 
 def test_the_server_answers_one_request_and_stops(home: Path) -> None:
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+
     done = subprocess.run(
-        [INSTALLED, "start", "--home", home, "--today", "2027-01-12", "--check", "--port", "8417"],
-        capture_output=True, text=True, check=False,
-    )  # fmt: skip
+        [INSTALLED, "start", "--home", home, "--today", "2027-01-12", "--check", "--port", str(port)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
 
     assert done.returncode == 0, done.stderr
-    assert "127.0.0.1:8417" in done.stdout
+    assert f"127.0.0.1:{port}" in done.stdout
 
 
 def test_a_refusal_in_a_process_of_its_own_is_one_line_and_status_2(home: Path, tmp_path: Path) -> None:

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from dayleaf.figures.values import Values
 
 
+_BETWEEN_CORDS = 13.0
+"""Millimetres between the cords of a pan; a wider word stands below the pan."""
+
+
 def balance(v: Values, words: Mapping[str, str]) -> Art:
     """Two pans on a beam that leans to the heavier side, or is held level by a peg."""
     left, right, locked = v.number("left"), v.number("right"), v.on("locked")
@@ -31,7 +35,9 @@ def balance(v: Values, words: Mapping[str, str]) -> Art:
         px, py = x + side * dx, y + side * dy
         body += lines([(px, py, px - 10, py + 17), (px, py, px + 10, py + 17)], w=0.4)
         body += path(f"M{num(px - 12)} {num(py + 17)}H{num(px + 12)}q-2 5 -7 5h-10q-5 0 -7 -5z", w=0.7)
-        body += text(px, py + 12, words.get(title, title), size=5.2)
+        said = words.get(title, title)
+        inside = text_width(said, 5.2) <= _BETWEEN_CORDS
+        body += text(px, py + (12 if inside else 26.5), said, size=5.2 if inside else 4.6)
     if locked:
         body += rect(x - 4, y - 5.5, 8, 3, r=0.6, fill="#fff") + lines(
             [(x - 2, y - 2.5, x - 2, y - 0.8), (x + 2, y - 2.5, x + 2, y - 0.8)]

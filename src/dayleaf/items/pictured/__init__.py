@@ -24,6 +24,7 @@ from dayleaf.items.pictured import (
     times,
     tools,
     turns,
+    weights,
     word_stories,
 )
 
@@ -45,6 +46,7 @@ RULES: tuple[SkillRule, ...] = (
     *inches.RULES,
     *turns.RULES,
     *polygons.RULES,
+    *weights.RULES,
     *coins.RULES,
     *money.RULES,
     *group_stories.RULES,

@@ -43,13 +43,75 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "closed-corners": ("n",),  # Which one is closed and has 4 corners?
     "every-is": ("kind", "family"),  # codes. Every square is a rectangle.
     "draw-pieces": ("whole", "n", "piece"),  # codes. Draw lines: make 2 triangles out of the square.
+    # weights and capacities
+    "unit-for": ("thing",),  # code. Which unit fits best for a cat?
+    "about-ounces-pounds": ("thing", "n"),  # code. A cat: about 8 ounces or about 8 pounds?
+    "about-grams-kilograms": ("thing", "n"),
+    "about-milliliters-liters": ("thing", "n"),
+    "which-heavier": (),  # Which one is heavier?
+    "pints-or-quarts": ("n",),  # Which is more: 3 pints or 3 quarts?
+    "tall-or-wide": ("a", "b"),  # The tall jar holds 3 cups, the wide jar 5 cups. Which holds more?
 }
 
 OPTIONS: frozenset[str] = frozenset(
-    {"cm-are-smaller", "it-is-longer-in-cm", "one-number-is-wrong", "inches", "feet", "quadrilateral", "none-of-these"}
+    {
+        "cm-are-smaller",
+        "it-is-longer-in-cm",
+        "one-number-is-wrong",
+        "inches",
+        "feet",
+        "quadrilateral",
+        "none-of-these",
+        "ounces",
+        "pounds",
+        "grams",
+        "kilograms",
+        "milliliters",
+        "liters",
+        "pints",
+        "quarts",
+        "tall-jar",
+        "wide-jar",
+    }
 )
 
-THINGS: frozenset[str] = frozenset({"bed", "window"})
+THINGS: frozenset[str] = frozenset(
+    {
+        "bed",
+        "window",
+        "bread-slice",
+        "one-egg",
+        "an-apple",
+        "letter-paper",
+        "a-mouse",
+        "bread-loaf",
+        "a-cat",
+        "a-pumpkin",
+        "water-bucket",
+        "a-goose",
+        "a-brick",
+        "paper-clip",
+        "a-dog",
+        "spoonful",
+        "drinking-glass",
+        "small-cup",
+        "egg-shell",
+        "jam-jar",
+        "bucket",
+        "bath-tub",
+        "soup-pot",
+        "watering-can",
+        "fish-tank",
+        "pillow",
+        "brick",
+        "balloon",
+        "apple",
+        "hat",
+        "stone",
+        "paper-bag",
+        "hammer",
+    }
+)
 
 WORDS: Mapping[str, bool] = {
     "inches": False,
@@ -58,6 +120,18 @@ WORDS: Mapping[str, bool] = {
     "inches-and": False,
     "part-of": False,
     "equal-parts": False,
+    "kg": False,
+    "g": False,
+    "lb": False,
+    "mL": False,
+    "L": False,
+    "cups": True,
+    "pints": True,
+    "quarts": True,
+    "gallons": True,
+    "tall-jar": False,
+    "wide-jar": False,
+    "small-jar": False,
     "sides": False,
     "square-corners": True,
 }
@@ -91,4 +165,13 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "family-quadrilateral": (),  # 4 straight sides, closed
     "lay-the-checker": ("n",),  # Lay the corner of a paper on each corner: 2 fit
     "pieces-no-gap": ("n",),  # 4 pieces with no gap between them
+    "fits-ounces-pounds": (),  # A slice of bread is about an ounce, a loaf about a pound
+    "fits-grams-kilograms": (),  # A paper clip is about a gram, a liter of water a kilogram
+    "fits-milliliters-liters": (),  # A spoon holds a few milliliters, a big bottle a liter
+    "hold-or-weigh": (),  # Hold both. Size does not tell
+    "lower-pan": (),  # The heavier side hangs lower
+    "count-the-cups": (),  # Count the cups; height does not tell
+    "cups-a-pint": (),  # 1 pint is 2 cups
+    "pints-a-quart": (),  # 1 quart is 2 pints
+    "quarts-a-gallon": (),  # 1 gallon is 4 quarts
 }

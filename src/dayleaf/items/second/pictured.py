@@ -10,11 +10,12 @@ from dayleaf.items.second.pictured_places import place_answer
 from dayleaf.items.second.pictured_shapes import shape_answer
 from dayleaf.items.second.pictured_stories import story_answer
 from dayleaf.items.second.polygons import polygon_answer
+from dayleaf.items.second.weights import weight_answer
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
-_READERS = (measure_answer, polygon_answer, story_answer, data_answer, shape_answer, place_answer)
+_READERS = (measure_answer, polygon_answer, weight_answer, story_answer, data_answer, shape_answer, place_answer)
 
 
 def pictured_answer(item: Item) -> str | None:

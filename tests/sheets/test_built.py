@@ -13,7 +13,7 @@ from dayleaf.core.ids import LessonId
 from dayleaf.course.load import grade2
 from dayleaf.items.built import formats_built
 from dayleaf.items.draw import draw_items
-from dayleaf.items.model import Column, Row
+from dayleaf.items.model import Column, Row, Word
 from dayleaf.sheets import cells, typeset
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, Look, PageSpec, Placed, SheetSpec
@@ -90,7 +90,10 @@ def _digits_of(item: Item) -> list[str]:
     prompt = item.prompt
     shown: list[str] = []
     if isinstance(prompt, Row):
-        shown = [str(token) for token in prompt.tokens if isinstance(token, int)]
+        said = [
+            say.word_of(token.code, "en", token.count) if isinstance(token, Word) else token for token in prompt.tokens
+        ]
+        shown = [str(token) for token in said if isinstance(token, int | str)]
     elif isinstance(prompt, Column):
         rows = list(prompt.rows) + ([prompt.shown] if prompt.shown is not None else [])
         for row, number in enumerate(rows):

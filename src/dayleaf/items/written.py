@@ -27,7 +27,7 @@ MOST_LISTED = 30_000
 _SIGNS = str.maketrans({"−": "-", "–": "-", "×": "x", "÷": "/", "□": "_", "?": "_", "☐": "_"})
 _COMPARISON = re.compile(r"(\d+)([<>=])(\d+)")
 _PAIR = re.compile(r"(\d+)[+-](\d+)=_")
-_PLAIN = re.compile(r"([\d+\-]+)=(\d+)")
+_PLAIN = re.compile(r"([\d+\-x/]+)=(\d+)")
 
 
 class NotAnItem(DayleafError):
@@ -160,7 +160,7 @@ def _faces(skill_id: SkillId, rule_text: str) -> Mapping[str, tuple[FormatId, di
             prompt = maker(numbers).prompt
             if not isinstance(prompt, (Row, Column)) or (isinstance(prompt, Column) and prompt.shown is not None):
                 break
-            asked = sum_face(prompt)
+            asked = sum_face(prompt).translate(_SIGNS)
             if faces.get(asked, (format_id, numbers)) != (format_id, numbers):
                 break  # the same sums in another layout
             faces[asked] = format_id, numbers

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.items.pictured import (
+    areas,
     clocks,
     coins,
     graphs,
@@ -19,6 +20,7 @@ from dayleaf.items.pictured import (
     polygons,
     scales,
     shapes,
+    shares,
     solids,
     tasks,
     times,
@@ -53,4 +55,6 @@ RULES: tuple[SkillRule, ...] = (
     *times.RULES,
     *hours.RULES,
     *long_stories.RULES,
+    *areas.RULES,
+    *shares.RULES,
 )

@@ -151,6 +151,7 @@ WORDS: Mapping[str, bool] = {
     "flat-faces": False,
     "degrees": False,
     "longer-by": False,
+    **dict.fromkeys(part_codes.WORDS, False),
     **daily_codes.WORDS,
     **measure_codes.WORDS,
 }

@@ -14,6 +14,7 @@ from dayleaf.items.second.groups import groups_answer
 from dayleaf.items.second.large_numbers import large_answer
 from dayleaf.items.second.large_questions import large_question_answer
 from dayleaf.items.second.matched import matched_answer
+from dayleaf.items.second.parts import parts_answer
 from dayleaf.items.second.pictured import pictured_answer
 from dayleaf.items.second.questions import question_answer
 from dayleaf.items.second.sums import sum_answer
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
 _SOLVERS = (
+    parts_answer,
     groups_answer,
     group_story_answer,
     daily_answer,

@@ -8,19 +8,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.figures.draw import draw
-from dayleaf.items.model import Column, Match, Sort, Story
+from dayleaf.items.model import Column, Figure, Match, Sort, Story
 from dayleaf.wording.pictures import figure_texts
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
-    from dayleaf.items.model import Figure, Item
+    from dayleaf.items.model import Item, Row
 
 SIDE = 212.0
 """Height of a side between its head and its foot on the lower of our papers (Letter)."""
 HALF = 80.0
 """Width of half a side: what is wider stands alone in its row."""
-INSTRUCTION, ROW, COLUMN, STORY, OPTION, THING = 9.0, 20.0, 62.0, 80.0, 13.0, 18.0
+INSTRUCTION, ROW, COLUMN, STORY, OPTION = 9.0, 20.0, 62.0, 80.0, 13.0
+BOX, TICK, BETWEEN = 14.0, 8.0, 3.0
+"""Lines of things to match or to sort, and the white between them."""
 NARROW = 42.0
 """Options stand beside a picture up to this width, below a wider one."""
 
@@ -33,9 +35,9 @@ def height_of(item: Item, lang: str) -> float:
     if isinstance(item.prompt, Column):
         height += COLUMN
     elif isinstance(item.prompt, Match):
-        height += THING * len(item.prompt.left)
+        return height + _lines(item.prompt.left, lang, least=BOX)
     elif isinstance(item.prompt, Sort):
-        return height + THING * (1 + len(item.prompt.things))
+        return height + TICK + _lines(item.prompt.things, lang, least=TICK)
     else:
         height += ROW
     options = 0.0
@@ -48,6 +50,12 @@ def height_of(item: Item, lang: str) -> float:
     return height + (
         max(high, OPTION * sum(len(part.options) for part in item.parts)) if wide <= NARROW else high + options
     )
+
+
+def _lines(things: Sequence[Row | Figure], lang: str, *, least: float) -> float:
+    """Things under each other, each at least as high as its box."""
+    heights = (_size(thing, lang)[1] if isinstance(thing, Figure) else 0.0 for thing in things)
+    return sum(max(least, height) + BETWEEN for height in heights)
 
 
 def is_wide(item: Item, lang: str) -> bool:

@@ -16,6 +16,7 @@ from dayleaf.items.pictured import (
     long_stories,
     maps,
     money,
+    months,
     number_stories,
     polygons,
     scales,
@@ -57,4 +58,5 @@ RULES: tuple[SkillRule, ...] = (
     *long_stories.RULES,
     *areas.RULES,
     *shares.RULES,
+    *months.RULES,
 )

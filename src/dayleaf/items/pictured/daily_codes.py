@@ -46,6 +46,11 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "draw-later-half": ("h",),
     "draw-later-hours-half": ("h", "hours"),
     "am-or-pm": ("what", "h", "m"),  # what: a code of DAILY. Wren eats breakfast at 7:30. Is that a.m. or p.m.?
+    # dates; month is a word code such as month-3
+    "date-after-days": ("d", "k"),  # Which date is 4 days after the 9th?
+    "date-after-weeks": ("d", "k"),
+    "story-after-days": ("month", "d", "k"),  # The boat leaves on March 9 and is away 4 days. On which date …?
+    "story-after-weeks": ("month", "d", "k"),
     # stories of two steps, with too much or too little told; p and noun as in stories
     "gets-then-gives": ("p", "noun", "a", "b", "c"),  # Wren has 12 apples, gets 8 more, gives away 5. How many left?
     "gives-then-gets": ("p", "noun", "a", "b", "c"),
@@ -111,6 +116,9 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "ways-to-part": ("n", "ways"),  # 0 and 7, 1 and 6, and so on: 8 ways
     "not-needed": ("x",),  # The 7 is not needed
     "number-missing": (),  # How many were found is not told
+    "weeks-down": ("n", "days"),  # 2 weeks are 14 days: go down 2 rows
+    "month-ends": ("days", "left"),  # The month has 31 days; 2 days are left for the next
+    "date-is": ("n",),  # So the date is the 16
     "lasts-about": ("n", "noun"),  # code. It takes about 2 seconds
 }
 

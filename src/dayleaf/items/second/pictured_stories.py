@@ -11,8 +11,6 @@ if TYPE_CHECKING:
 
     from dayleaf.items.model import Item
 
-_MOST = 1000
-
 _FITS: Mapping[str, Callable[[Mapping[str, int], int], bool]] = {
     # there are some, more come, so many there are then
     "add-to-result": lambda told, x: x - told["start"] == told["change"],
@@ -41,5 +39,6 @@ def story_answer(item: Item) -> str | None:
     if not isinstance(item.prompt, Story) or item.prompt.cell not in _FITS:
         return None
     fits, told = _FITS[item.prompt.cell], item.prompt.values
-    found = [x for x in range(_MOST) if fits(told, x)]
+    most = sum(told.values())  # no story asks for more than all that it tells together
+    found = [x for x in range(most + 1) if fits(told, x)]
     return str(found[0]) if len(found) == 1 else None

@@ -51,6 +51,9 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "which-heavier": (),  # Which one is heavier?
     "pints-or-quarts": ("n",),  # Which is more: 3 pints or 3 quarts?
     "tall-or-wide": ("a", "b"),  # The tall jar holds 3 cups, the wide jar 5 cups. Which holds more?
+    # line plots; unit is a code
+    "sticks-this-long": ("n", "unit"),  # How many sticks are 5 cm long?
+    "most-often": ("unit",),  # Which length comes most often? How many cm?
 }
 
 OPTIONS: frozenset[str] = frozenset(
@@ -174,4 +177,5 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "cups-a-pint": (),  # 1 pint is 2 cups
     "pints-a-quart": (),  # 1 quart is 2 pints
     "quarts-a-gallon": (),  # 1 gallon is 4 quarts
+    "marks-over": ("n", "count"),  # Over the 5 stand 4 marks
 }

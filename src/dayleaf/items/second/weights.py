@@ -1,7 +1,8 @@
-"""Scales climbed mark by mark, and capacities counted in cups."""
+"""Scales climbed mark by mark, capacities counted in cups, line plots counted stick by stick."""
 
 from __future__ import annotations
 
+from statistics import mode
 from typing import TYPE_CHECKING
 
 from dayleaf.items.model import Gap, Question, Row, Word
@@ -58,10 +59,25 @@ def _tall_or_wide(_: Item, question: Question) -> str:
     return "tall-jar" if int(question.values["a"]) > int(question.values["b"]) else "wide-jar"
 
 
+def _sticks(item: Item) -> list[int]:
+    """Every stick of a line plot by its length."""
+    return [number(item, "lo") + k for k, count in enumerate(numbers(item, "data")) for _ in range(count)]
+
+
+def _this_long(item: Item, question: Question) -> str:
+    return str(_sticks(item).count(int(question.values["n"])))
+
+
+def _most_often(item: Item, _: Question) -> str:
+    return str(mode(_sticks(item)))
+
+
 _COMPARED: Mapping[str, Callable[[Item, Question], str]] = {
     "which-heavier": _heavier,
     "pints-or-quarts": _pints_or_quarts,
     "tall-or-wide": _tall_or_wide,
+    "sticks-this-long": _this_long,
+    "most-often": _most_often,
 }
 
 

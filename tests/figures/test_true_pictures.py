@@ -106,6 +106,17 @@ def test_a_thing_over_a_ruler_begins_and_ends_at_its_marks() -> None:
     assert float(thing.get("width", 0)) == pytest.approx(70, abs=0.01)
 
 
+def test_a_thing_reaches_past_an_inch_by_its_quarters_and_centimeters_run_below_from_the_same_zero() -> None:
+    # CHECKS C.1: 1 in is 25.4 mm, 1 cm is 10 mm; 3 3/4 in are 95.25 mm.
+    root = svg_of("ruler-in", length=6, end=3, quarters=3, both=1)
+
+    thing = next(rect for rect in root.iter(f"{SVG}rect") if rect.get("height") == "6")
+    long = {x1 for x1, y1, x2, y2 in segments(root) if x1 == x2 and abs(y2 - y1) == pytest.approx(5.6)}
+    ticks = [x - min(long) for x in sorted(long)]
+    assert float(thing.get("width", 0)) == pytest.approx(95.25, abs=0.01)
+    assert ticks == pytest.approx(sorted({*(25.4 * k for k in range(7)), *(10.0 * k for k in range(16))}), abs=0.01)
+
+
 @given(n=st.integers(0, 20))
 def test_every_counter_is_drawn_once(n: int) -> None:
     for layout in ("line", "ring"):

@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from dayleaf.wording.nouns import noun
-from dayleaf.wording.tables import phrase
+from dayleaf.wording.tables import has, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -183,7 +183,8 @@ def objects_line(look: Look) -> str:
 def balance(look: Look) -> str:
     """What lies in the pans, and how the beam stands."""
     left, right = look.n("left"), look.n("right")
-    names = look.words("names") or (str(left), str(right))
+    codes = look.words("names") or (str(left), str(right))
+    names = [noun(code, look.lang).one if has("noun", code, look.lang) else code for code in codes]
     lean = "level" if left == right else "leans-left" if left > right else "leans-right"
     return f"{look.say('pans', left=names[0], right=names[1])} {look.say('locked' if look.n('locked') else lean)}"
 

@@ -85,6 +85,29 @@ BLOCKS = Sides(
 """Three tens and four ones in blocks, and 34."""
 
 
+FIRST_NAMES = Sides(
+    "n=0..20 |",
+    value=_n,
+    left=_name,
+    right=_numeral,
+    step=lambda numbers: step("numeral-is", numbers["n"]),
+    hard=lambda numbers: numbers["n"] / 20,
+    ways={ErrorWayId("teen-digits-swapped"): lambda numbers: digits_swapped(numbers["n"])},
+)
+"""Sixteen and 16; the 61 of the turned digits is no partner here."""
+
+LARGE_WORDS = Sides(
+    "n=100..1000 |",
+    value=_n,
+    left=_numeral,
+    right=_name,
+    step=lambda numbers: step("numeral-is", numbers["n"]),
+    hard=lambda numbers: min(1.0, 0.3 + numbers["n"] / 2000 + 0.2 * ("0" in str(numbers["n"]))),
+    ways={},
+)
+"""320 and three hundred twenty."""
+
+
 def _asks_tens(n: int) -> bool:
     """Whether the tens digit is asked: where the digits together are even; else the ones digit."""
     return (n // 10 + n % 10) % 2 == 0
@@ -163,8 +186,10 @@ TRADED = Sides(
 """3 tens 13 ones and 43."""
 
 SIDES: dict[SkillId, Sides] = {
+    SkillId("numerals-0-20"): FIRST_NAMES,
     SkillId("numerals-to-120"): NAMES,
     SkillId("number-words-to-100"): WORDS,
+    SkillId("number-words-to-1000"): LARGE_WORDS,
     SkillId("tens-ones-model-99"): BLOCKS,
     SkillId("pv-2digit-digit-value"): DIGITS,
     SkillId("pv-2digit-expanded"): EXPANDED,

@@ -149,6 +149,8 @@ ONLY_IN_TALK = {
     ("fact-family-within-10", "not-one-family"),
     ("numerals-0-20", "digit-mirror"),
     ("pv-5digit", "comma-misplaced"),
+    ("div-fair-share", "unequal-deal"),
+    ("div-sentence", "order-turned"),
 }
 """Ways without one predictable answer to a printed item: a guess, or something said or drawn."""
 

@@ -113,7 +113,7 @@ def test_a_typed_problem_is_found_with_what_the_child_wrote(skill_id: str, line:
         ("62-38=□: x", "has no number after the colon"),
         ("99-31=68", "is not a problem of sub-2digit-regroup"),
         ("62-38=□: 3 6", "needs 1 answers after the colon"),
-        ("62/38=1", "cannot be read"),
+        ("62/38=1", "is not a problem of sub-2digit-regroup"),
         ("", "cannot be read"),
     ],
 )

@@ -12,6 +12,7 @@ import pytest
 from dayleaf.course.load import grade2
 from dayleaf.figures.values import values_of
 from dayleaf.items.built import rule_of
+from dayleaf.items.codes import OPTIONS as NUMBER_OPTIONS
 from dayleaf.items.codes import STEPS as NUMBER_STEPS
 from dayleaf.items.domain import domain_of
 from dayleaf.items.face import face
@@ -42,14 +43,6 @@ def items(skill_id: SkillId, name: FormatId) -> tuple[Item, ...]:
     allowed = _allowed(skill_id, name)
     skill, step = grade2().skills[skill_id], max(1, len(allowed) // _MOST)
     return tuple(make(skill, name, numbers) for numbers in allowed[::step])
-
-
-@pytest.mark.slow
-def test_no_answer_of_any_rule_differs_from_the_one_found_by_separate_code() -> None:
-    for skill_id, name in BUILT:
-        skill = grade2().skills[skill_id]
-        made = (make(skill, name, numbers) for numbers in _allowed(skill_id, name))
-        assert [item.key for item in made if second_answer(item) != item.answer] == []
 
 
 @pytest.mark.parametrize(("skill_id", "name"), BUILT)
@@ -162,4 +155,4 @@ def test_every_option_is_a_numeral_a_square_a_letter_or_on_the_list_for_wording(
     plain = re.compile(r"\d+[+×÷/]\d+|[$]?\d+(:\d\d)?¢?")  # sums, fractions, amounts, times
     words = {code for code in codes if len(code) > 2 and not code.isdigit() and not plain.fullmatch(code)}
 
-    assert words <= known.OPTIONS | known.THINGS
+    assert words <= known.OPTIONS | known.THINGS | NUMBER_OPTIONS

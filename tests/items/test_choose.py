@@ -13,6 +13,7 @@ from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.items.built import NotBuilt, rules
 from dayleaf.items.choose import choose_items
+from dayleaf.items.domain import domain_of
 from dayleaf.items.face import face, without_format
 from dayleaf.items.ladder import hardest_place, ranks
 
@@ -74,7 +75,8 @@ def test_no_page_holds_the_same_problem_twice(skill_id: SkillId, n: int, seed: i
 
     assert len({face(item) for item in page}) == len(page)
     assert len({without_format(item.key) for item in page}) == len(page)
-    assert len(page) == n or len(page) >= 9  # the smallest rule has nine items
+    small = len(domain_of(SKILLS[skill_id])) < 40  # such a rule may have fewer items that look different
+    assert len(page) == n or small
     assert page == choose_items(SKILLS[skill_id], n=n, seed=seed, formats=tuple(rules()[skill_id].formats))
 
 

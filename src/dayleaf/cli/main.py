@@ -41,7 +41,7 @@ def dayleaf() -> None:
 def main() -> None:
     """Run the command line; what a person can mend is said in sentences, with exit status 2."""
     try:
-        dayleaf()
+        dayleaf(prog_name="dayleaf")
     except DayleafError as error:
         click.echo(str(error), err=True)
         sys.exit(BAD_INPUT)

@@ -84,7 +84,6 @@ def prepare_day(
         fetch=tuple(material.title for material in materials),
         cautions=cautions,
         yesterday=yesterday,
-        skill_titles={skill: course.skills[skill].title for skill in day.front_skills},
     )
 
 

@@ -9,7 +9,7 @@ from dayleaf.core.errors import DayleafError
 from dayleaf.sheets.model import Look
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable
 
     from dayleaf.core.ids import LessonId, SkillId
     from dayleaf.course.model import Day
@@ -53,7 +53,6 @@ class Packet:
     fetch: tuple[str, ...]
     cautions: tuple[str, ...]
     yesterday: str = ""
-    skill_titles: Mapping[SkillId, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ from dayleaf.wording.languages import languages_of
 from dayleaf.wording.page import page_word
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from dayleaf.core.ids import FormatId, SkillId
     from dayleaf.course.model import Course, Day, Skill
@@ -211,7 +211,7 @@ def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) 
     skill whose lowest item does not fit beside those chosen before is left out.
     """
     printed = [skill for skill in skills if maker.formats(skill) and maker.speaks(skill)]
-    offered: dict[SkillId, tuple[Item, ...]] = {}
+    left_over: dict[SkillId, list[Item]] = {}
     wanted: dict[SkillId, Item] = {}
     for high_ones in (1, most):
         for skill in printed:
@@ -219,10 +219,10 @@ def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) 
                 break
             if skill in wanted:
                 continue
-            if skill not in offered:
-                offered[skill] = _offered(maker, skill, place=place)
             high = sum(height_of(item, maker.lang) > LOW for item in wanted.values())
-            for item in offered[skill]:
+            passed: list[Item] = []
+            for item in left_over.get(skill) or _offered(maker, skill, place=place):
+                passed.append(item)
                 is_high = height_of(item, maker.lang) > LOW
                 if face(item) in maker.sheet or (is_high and high >= high_ones):
                     continue
@@ -230,19 +230,29 @@ def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) 
                     maker.keep((item,))
                     wanted[skill] = item
                     break
+            left_over[skill] = passed
     return tuple(sorted(wanted.values(), key=lambda item: (is_wide(item, maker.lang), height_of(item, maker.lang))))
 
 
-def _offered(maker: Maker, skill: SkillId, *, place: str) -> tuple[Item, ...]:
+def _offered(maker: Maker, skill: SkillId, *, place: str) -> Iterator[Item]:
     """An item of the skill in each format, in the order in which to try them: the low ones shuffled, then the rest.
 
-    Of three chosen items the middle one is taken, which is neither the surest nor alike for every child.
+    Each is chosen only when it is asked for: mostly the first one does. Of three chosen items the middle one is
+    taken, which is neither the surest nor alike for every child.
     """
-    found = [maker.tried(skill, (name,), n=3, place=place) for name in maker.formats(skill)]
-    tried = sorted((items[len(items) // 2] for items in found if items), key=lambda one: height_of(one, maker.lang))
-    low = [item for item in tried if height_of(item, maker.lang) <= LOW]
-    Random(seed_from(maker.seed, place, skill)).shuffle(low)
-    return (*low, *(item for item in tried if item not in low))
+    formats = list(maker.formats(skill))
+    Random(seed_from(maker.seed, place, skill)).shuffle(formats)
+    high: list[Item] = []
+    for name in formats:
+        items = maker.tried(skill, (name,), n=3, place=place)
+        if not items:
+            continue
+        item = items[len(items) // 2]
+        if height_of(item, maker.lang) <= LOW:
+            yield item
+        else:
+            high.append(item)
+    yield from sorted(high, key=lambda one: height_of(one, maker.lang))
 
 
 def paper_test_items(maker: Maker) -> tuple[tuple[Item, ...], tuple[Item, ...]]:

@@ -35,11 +35,15 @@ class NoSuchLesson(DayleafError):
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """A lesson, the day it is planned for, and what comes back with it."""
+    """A lesson, the day it is planned for, and what comes back with it.
+
+    `choices` are the skills its back was chosen from, in order: the packet made from them shows `backs`.
+    """
 
     day: Day
     on: date
     backs: tuple[Back, ...]
+    choices: tuple[Back, ...]
 
 
 def lesson_named(name: str) -> Day:
@@ -61,30 +65,34 @@ def coming_lesson(learner: Learner, *, after: date) -> Day | None:
 def look_ahead(learner: Learner, lesson: Day, *, today: date) -> Ahead:
     """What comes back with a lesson, by all that is known today; worked out only where it was not kept."""
     on = _planned(learner, lesson, today=today)
-    kept = _kept(learner, lesson)
+    kept: Any = selectors.cached(learner, _kind(lesson), MODEL_VERSION)
     if kept is not None:
-        return Ahead(lesson, on, kept)
+        return _ahead(lesson, on, kept)
     choices = _with_remedy(learner, lesson, backs_for(learner, grade2(), lesson, day=on, upto=today))
     backs = backs_that_fit(learner, lesson, choices)
     services.cache_keep(
         learner=learner,
         kind=_kind(lesson),
         model_version=MODEL_VERSION,
-        payload=[[back.skill, back.why] for back in backs],
+        payload=[[back.skill, back.why, back in backs] for back in choices],
     )
-    return Ahead(lesson, on, backs)
+    return Ahead(lesson, on, backs, choices)
 
 
 def ahead_kept(learner: Learner, lesson: Day, *, today: date) -> Ahead | None:
     """The same for a page that only reads: None where it was not worked out since the last event."""
-    kept = _kept(learner, lesson)
-    return None if kept is None else Ahead(lesson, _planned(learner, lesson, today=today), kept)
+    kept: Any = selectors.cached(learner, _kind(lesson), MODEL_VERSION)
+    return None if kept is None else _ahead(lesson, _planned(learner, lesson, today=today), kept)
 
 
 def backs_last_chosen(learner: Learner, lesson: Day) -> tuple[Back, ...]:
     """What was chosen last for a lesson, up to date or not: of a printed lesson, why its paper is as it is."""
     data, _last = selectors.cached_once(learner, _kind(lesson), MODEL_VERSION)
     return _read(data) if data is not None else ()
+
+
+def _ahead(lesson: Day, on: date, kept: Any) -> Ahead:
+    return Ahead(lesson, on, _read(kept), tuple(Back(SkillId(skill), why) for skill, why, _printed in kept))
 
 
 def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tuple[Back, ...]:
@@ -98,17 +106,12 @@ def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tupl
     return (Back(skill, "where the habit begins"), *others[: max(len(backs) - 1, 0)])
 
 
-def _kept(learner: Learner, lesson: Day) -> tuple[Back, ...] | None:
-    data: Any = selectors.cached(learner, _kind(lesson), MODEL_VERSION)
-    return None if data is None else _read(data)
-
-
 def _read(data: Any) -> tuple[Back, ...]:
-    return tuple(Back(SkillId(skill), why) for skill, why in data)
+    return tuple(Back(SkillId(skill), why) for skill, why, printed in data if printed)
 
 
 def _kind(lesson: Day) -> str:
-    return f"back of {lesson.id}"
+    return f"backs of {lesson.id}"
 
 
 def _planned(learner: Learner, lesson: Day, *, today: date) -> date:

@@ -122,7 +122,7 @@ def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int, salt: int =
     return packet_for(
         learner,
         day,
-        backs=look_ahead(learner, day, today=wish.today).backs,
+        backs=look_ahead(learner, day, today=wish.today).choices,
         seed=seed,
         once=wish.once,
         avoid=asked_lately(learner, day),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from dayleaf.core.seeds import seed_from
@@ -79,6 +80,30 @@ def packet_for(
 ) -> Packet:
     """The packet of a lesson for this child; `salt` gives the same items other sheet ids."""
     child = child_of(learner, once)
+    packet = _prepared(
+        lesson,
+        child,
+        seed=seed,
+        backs=tuple(backs),
+        avoid=avoid,
+        id_parts=(learner.household_id, learner.id, lesson.id, child.look.lang, child.look.paper, salt),
+        younger_child=learner.household.younger_child,
+    )
+    return replace(packet, yesterday=yesterday)
+
+
+@lru_cache(maxsize=16)
+def _prepared(
+    lesson: Day,
+    child: Child,
+    *,
+    seed: int,
+    backs: tuple[Back, ...],
+    avoid: frozenset[str],
+    id_parts: tuple[str | int, ...],
+    younger_child: bool,
+) -> Packet:
+    """The last few packets stay at hand: the one that showed which backs fit is the one that is printed."""
     return prepare_day(
         grade2(),
         lesson,
@@ -86,9 +111,8 @@ def packet_for(
         seed=seed,
         backs=backs,
         avoid=avoid,
-        id_parts=(learner.household_id, learner.id, lesson.id, child.look.lang, child.look.paper, salt),
-        yesterday=yesterday,
-        younger_child=learner.household.younger_child,
+        id_parts=id_parts,
+        younger_child=younger_child,
     )
 
 

@@ -7,6 +7,7 @@ that an error way would take for the first, or two of which it would take one fo
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import permutations
@@ -20,7 +21,7 @@ from dayleaf.items.rule import Made, Maker, Numbers, Way
 from dayleaf.items.two_numbers import number_part
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from dayleaf.core.ids import ErrorWayId
     from dayleaf.items.model import Step
@@ -85,10 +86,11 @@ def _pairs(sides: Sides, numbers: Numbers, turn: int) -> list[Numbers]:
             wrong = way(pair)
             if wrong is not None and wrong in known:
                 take(wrong)
-    mixed_up, nearest = _further(sides, first, alone=len(chosen) == 1)
-    for pair in mixed_up:
+    for pair in _further(sides, first, alone=len(chosen) == 1):
         take(sides.value(pair), pair)
-    for value in nearest:
+    for value in _outward(_values(sides), first):
+        if len(chosen) == sides.pairs:
+            break
         take(value)
     return chosen
 
@@ -104,27 +106,59 @@ def _known(sides: Sides) -> Mapping[int, tuple[Numbers, ...]]:
     return {value: tuple(rows) for value, rows in found.items()}
 
 
-@lru_cache(maxsize=4096)
-def _further(sides: Sides, first: int, *, alone: bool) -> tuple[tuple[Numbers, ...], tuple[int, ...]]:
-    """Pairs that a way takes for the first, or else two that it mixes up; and all values by nearness.
+@lru_cache(maxsize=128)
+def _values(sides: Sides) -> tuple[int, ...]:
+    """The values that a pair can have, from the least on."""
+    return tuple(sorted(_known(sides)))
+
+
+def _outward(values: Sequence[int], middle: int) -> Iterator[int]:
+    """The values by their distance from the middle, the lower of two at the same distance first."""
+    right = bisect_left(values, middle)
+    left = right - 1
+    while left >= 0 or right < len(values):
+        if right == len(values) or (left >= 0 and middle - values[left] <= values[right] - middle):
+            yield values[left]
+            left -= 1
+        else:
+            yield values[right]
+            right += 1
+
+
+def _further(sides: Sides, first: int, *, alone: bool) -> tuple[Numbers, ...]:
+    """Pairs that a way takes for the first, or else two that it mixes up, the nearest ones.
 
     `alone` says that no way leads from the first pair to another one; the second kind is sought only then.
     """
-    known = _known(sides)
-    nearest = tuple(sorted(known, key=lambda value: (abs(value - first), value)))
-    mistakes = [
-        (pair, wrong)
-        for value in nearest
-        if value != first
-        for pair in known[value]
-        for way in sides.ways.values()
-        if (wrong := way(pair)) is not None and wrong != value and wrong in known
-    ]
-    taken_for_it = tuple(pair for pair, wrong in mistakes if wrong == first)[:2]
+    of, into = _mistakes(sides)
+    taken_for_it = sorted(into.get(first, ()), key=lambda pair: abs(sides.value(pair) - first))
     if taken_for_it or not alone:
-        return taken_for_it, nearest
-    mixed = next(((pair, known[wrong][0]) for pair, wrong in mistakes), ())
-    return mixed, nearest
+        return tuple(taken_for_it[:2])
+    nearest = next((value for value in _outward(tuple(of), first) if value != first), None)
+    if nearest is None:
+        return ()
+    pair, wrong = of[nearest]
+    return pair, _known(sides)[wrong][0]
+
+
+@lru_cache(maxsize=128)
+def _mistakes(sides: Sides) -> tuple[Mapping[int, tuple[Numbers, int]], Mapping[int, tuple[Numbers, ...]]]:
+    """What the ways take pairs for, read both ways.
+
+    First, of each value from the least on, one pair that is taken for another, with what it is taken for; then,
+    of each value that pairs are taken for, these pairs.
+    """
+    known = _known(sides)
+    of: dict[int, tuple[Numbers, int]] = {}
+    into: dict[int, list[Numbers]] = {}
+    for value in _values(sides):
+        for pair in known[value]:
+            for way in sides.ways.values():
+                wrong = way(pair)
+                if wrong is not None and wrong != value and wrong in known:
+                    of.setdefault(value, (pair, wrong))
+                    into.setdefault(wrong, []).append(pair)
+    return of, {value: tuple(pairs) for value, pairs in into.items()}
 
 
 @lru_cache(maxsize=8)

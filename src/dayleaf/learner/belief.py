@@ -7,32 +7,21 @@ from typing import TYPE_CHECKING, Final
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.events.model import Looked, Marked, Taught
-from dayleaf.learner.known import Beliefs, Known, prerequisite_logit, skill_logit
-from dayleaf.learner.memory import (
-    GUESS,
-    LESSON_CREDIT,
-    PREREQUISITE_CREDIT,
-    REPEAT_EXPONENT,
-    Ability,
-    SkillState,
-    learn,
-    logistic,
-    on_day,
-    practice_logit,
-    practised,
-)
+from dayleaf.learner.graph import graph_of
+from dayleaf.learner.known import Beliefs, Known
+from dayleaf.learner.mind import Mind
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
     from datetime import date
 
-    from dayleaf.core.ids import EventId, FormatId, LessonId, SkillId
+    from dayleaf.core.ids import EventId, LessonId, SkillId
     from dayleaf.course.model import Course
-    from dayleaf.events.model import Event, HowFar, ItemMark
+    from dayleaf.events.model import Event, HowFar
 
 __all__ = ["MODEL_VERSION", "Beliefs", "EventsReachBack", "Known", "fold", "resume"]
 
-MODEL_VERSION: Final = "belief-1"
+MODEL_VERSION: Final = "belief-2"
 """Changes whenever the same events would give other beliefs; caches are keyed by it."""
 
 Counted = Taught | Marked | Looked
@@ -44,7 +33,7 @@ LOOKED: Final = 0.25
 TAUGHT: Final[Mapping[HowFar, float]] = {"done": 1.0, "half": 0.5, "not today": 0.0, "not said": 0.0}
 
 GUESSES: Final[Mapping[str, float]] = {"cmp": 1 / 3, "sign": 1 / 2, "tf": 1 / 2, "choose": 1 / 3}
-"""One in k for a format with k things to choose from; every other format has the model's .05."""
+"""One in k for a format with k things to choose from; every other format has the usual one."""
 
 
 class EventsReachBack(DayleafError):
@@ -63,7 +52,7 @@ def fold(events: Iterable[Event], course: Course, *, upto: date, brought: frozen
     Events of kinds that say nothing about skills, and skills that are not the course's, are passed over.
     `brought` names skills that the child is taken to know from before (lessons before the first day planned).
     """
-    start = Beliefs(course=course, upto=upto, skills={}, brought=brought)
+    start = Beliefs(course=course, upto=upto, mind=Mind(graph_of(course, brought=brought)), brought=brought)
     return _run(start, counted(events), upto=upto)
 
 
@@ -120,7 +109,8 @@ def _before(event: Event, beliefs: Beliefs) -> bool:
 
 
 def _run(beliefs: Beliefs, events: Sequence[Counted], *, upto: date) -> Beliefs:
-    ledger = _Ledger(beliefs)
+    mind = beliefs.mind.copy()
+    number = mind.graph.number
     last_day, taught_then = beliefs.last_day, set(beliefs.taught_then)
     marked, last_event = beliefs.marked, beliefs.last_event
     for event in events:
@@ -129,22 +119,32 @@ def _run(beliefs: Beliefs, events: Sequence[Counted], *, upto: date) -> Beliefs:
             break
         if day != last_day:
             last_day, taught_then = day, set()
-        ledger.turn_to(day)
+        on = float(day.toordinal())
         last_event = event.head.id
-        if isinstance(event, Taught):
-            taught_then.add(event.lesson)
-            ledger.teach(event.skills, credit=LESSON_CREDIT * TAUGHT[event.how_far])
-        elif isinstance(event, Marked):
+        if isinstance(event, Marked):
             marked += 1
             for mark in event.items:
-                ledger.mark(mark)
-        elif event.impression != "look later":
-            ledger.look(event.skills, right=event.impression == "all fine")
+                one = number.get(mark.skill)
+                if one is not None and mark.state != "not reached":
+                    mind.answer(
+                        one,
+                        on,
+                        right=mark.state == "right",
+                        weight=HELPED if mark.helped else 1.0,
+                        guess=GUESSES.get(mark.format),
+                    )
+        else:
+            skills = [number[skill] for skill in event.skills if skill in number]
+            if isinstance(event, Taught):
+                taught_then.add(event.lesson)
+                _teach(mind, skills, on, share=TAUGHT[event.how_far])
+            elif event.impression != "look later":
+                for one in skills:
+                    mind.look(one, on, right=event.impression == "all fine", weight=LOOKED)
     return replace(
         beliefs,
         upto=upto,
-        skills=ledger.states,
-        ability=ledger.ability,
+        mind=mind,
         marked=marked,
         last_event=last_event,
         last_day=last_day,
@@ -152,90 +152,7 @@ def _run(beliefs: Beliefs, events: Sequence[Counted], *, upto: date) -> Beliefs:
     )
 
 
-class _Ledger:
-    """The states while events pass; private to one fold, so that nothing shared ever changes."""
-
-    def __init__(self, beliefs: Beliefs) -> None:
-        self.course = beliefs.course
-        self.brought = beliefs.brought
-        self.states: dict[SkillId, SkillState] = dict(beliefs.skills)
-        self.ability: Ability = beliefs.ability
-        self.day: date = beliefs.upto
-        self._own: dict[SkillId, float] = {}
-
-    def turn_to(self, day: date) -> None:
-        if day != self.day:
-            self.day = day
-            self._own.clear()
-
-    def teach(self, skills: Iterable[SkillId], *, credit: float) -> None:
-        for skill in skills:
-            if credit and skill in self.course.skills:
-                self._put(skill, replace(practised(self._today(skill), right=True, amount=credit), taught_on=self.day))
-
-    def mark(self, mark: ItemMark) -> None:
-        if mark.state != "not reached" and mark.skill in self.course.skills:
-            self._answer(
-                mark.skill,
-                right=mark.state == "right",
-                weight=HELPED if mark.helped else 1.0,
-                guess=_guess(mark.format),
-            )
-
-    def look(self, skills: Iterable[SkillId], *, right: bool) -> None:
-        for skill in skills:
-            if skill in self.course.skills:
-                state, self.ability = learn(
-                    self._today(skill), self.ability, eta=self._eta(skill, {}), right=right, weight=LOOKED
-                )
-                self._put(skill, practised(state, right=right, amount=LOOKED))
-
-    def _answer(self, skill: SkillId, *, right: bool, weight: float, guess: float) -> None:
-        before = self._today(skill)
-        state, self.ability = learn(
-            before, self.ability, eta=self._eta(skill, {}), right=right, weight=weight, guess=guess
-        )
-        again = before.asked_on == self.day
-        k = before.asked_then + 1 if again else 1
-        amount = weight * k**REPEAT_EXPONENT
-        state = replace(
-            practised(state, right=right, amount=amount),
-            asked_on=self.day,
-            asked_then=k,
-            right_then=(before.right_then if again else 0) + right,
-            asked=before.asked + 1,
-            right=before.right + right,
-        )
-        self._put(skill, state)
-        if right:
-            for below in self.course.skills[skill].prereqs:
-                if below in self.course.skills:
-                    self._put(below, practised(self._today(below), right=True, amount=PREREQUISITE_CREDIT * amount))
-
-    def _today(self, skill: SkillId) -> SkillState:
-        return on_day(self.states.get(skill, _EMPTY), self.day)
-
-    def _put(self, skill: SkillId, state: SkillState) -> None:
-        self.states[skill] = state
-        self._own.pop(skill, None)
-
-    def _eta(self, skill: SkillId, seen: dict[SkillId, float]) -> float:
-        found = seen.get(skill)
-        if found is not None:
-            return found
-        own = self._own.get(skill)
-        if own is None:
-            own = practice_logit(self._today(skill)) + skill_logit(self.course, skill, self.brought)
-            self._own[skill] = own
-        skills = self.course.skills
-        below = [logistic(self._eta(other, seen)) for other in skills[skill].prereqs if other in skills]
-        eta = own + self.ability.mean + prerequisite_logit(below)
-        seen[skill] = eta
-        return eta
-
-
-_EMPTY: Final = SkillState()
-
-
-def _guess(format_id: FormatId) -> float:
-    return GUESSES.get(format_id, GUESS)
+def _teach(mind: Mind, skills: Iterable[int], on: float, *, share: float) -> None:
+    if share:
+        for one in skills:
+            mind.teach(one, on, credit=share)

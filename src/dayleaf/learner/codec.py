@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.core.ids import EventId, LessonId, SkillId
 from dayleaf.learner.belief import MODEL_VERSION
+from dayleaf.learner.graph import graph_of
 from dayleaf.learner.known import Beliefs
-from dayleaf.learner.memory import Ability, SkillState
+from dayleaf.learner.mind import NEVER, OF_A_CHILD, OF_A_SKILL, Mind
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from dayleaf.course.model import Course
 
-_DAYS = ("day", "taught_on", "asked_on")
+_DAYS: Final = frozenset(OF_A_SKILL.index(name) for name in ("stand", "taught_on", "asked_on"))
 
 
 class StaleBeliefs(DayleafError):
@@ -29,16 +29,23 @@ class StaleBeliefs(DayleafError):
 
 def beliefs_to_data(beliefs: Beliefs) -> dict[str, object]:
     """The beliefs as a dictionary that JSON can hold, exact to the last bit; the course is not in it."""
+    mind = beliefs.mind
     return {
         "model": MODEL_VERSION,
         "upto": beliefs.upto.isoformat(),
-        "ability": [beliefs.ability.mean, beliefs.ability.variance],
+        "child": [getattr(mind, name) for name in OF_A_CHILD],
         "marked": beliefs.marked,
         "last_event": beliefs.last_event,
         "last_day": None if beliefs.last_day is None else beliefs.last_day.isoformat(),
         "taught_then": sorted(beliefs.taught_then),
         "brought": sorted(beliefs.brought),
-        "skills": {skill: [_plain(getattr(state, name)) for name in _NAMES] for skill, state in beliefs.skills.items()},
+        "skills": {
+            skill: [None if value == NEVER else value for value in values]
+            for skill, values in zip(
+                mind.graph.ids, zip(*(getattr(mind, name) for name in OF_A_SKILL), strict=True), strict=True
+            )
+            if values[0] != NEVER
+        },
     }
 
 
@@ -51,36 +58,31 @@ def beliefs_from_data(data: Mapping[str, Any], course: Course) -> Beliefs:
     if data.get("model") != MODEL_VERSION:
         raise StaleBeliefs
     try:
-        mean, variance = data["ability"]
+        brought = frozenset(SkillId(skill) for skill in data["brought"])
+        mind = Mind(graph_of(course, brought=brought))
+        for name, value in zip(OF_A_CHILD, data["child"], strict=True):
+            setattr(mind, name, float(value))
+        for skill, values in data["skills"].items():
+            _put(mind, SkillId(skill), values)
         return Beliefs(
             course=course,
             upto=date.fromisoformat(data["upto"]),
-            skills={SkillId(skill): _state(values) for skill, values in data["skills"].items()},
-            ability=Ability(mean=mean, variance=variance),
+            mind=mind,
             marked=data["marked"],
             last_event=None if data["last_event"] is None else EventId(data["last_event"]),
             last_day=None if data["last_day"] is None else date.fromisoformat(data["last_day"]),
             taught_then=frozenset(LessonId(lesson) for lesson in data["taught_then"]),
-            brought=frozenset(SkillId(skill) for skill in data["brought"]),
+            brought=brought,
         )
     except (KeyError, TypeError, ValueError, AttributeError):
         raise StaleBeliefs from None
 
 
-_NAMES = tuple(one.name for one in fields(SkillState))
-
-
-def _plain(value: object) -> object:
-    if isinstance(value, date):
-        return value.isoformat()
-    return list(value) if isinstance(value, tuple) else value
-
-
-def _state(values: list[Any]) -> SkillState:
-    read = dict(zip(_NAMES, values, strict=True))
-    for name in _DAYS:
-        if read[name] is not None:
-            read[name] = date.fromisoformat(read[name])
-    for name in ("rights", "wrongs"):
-        read[name] = tuple(read[name])
-    return SkillState(**read)
+def _put(mind: Mind, skill: SkillId, values: list[float | None]) -> None:
+    number = mind.graph.number.get(skill)
+    if number is None:  # the course has dropped it
+        return
+    for place, (name, value) in enumerate(zip(OF_A_SKILL, values, strict=True)):
+        if value is None and place not in _DAYS:
+            raise ValueError(name)
+        getattr(mind, name)[number] = NEVER if value is None else value

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import random
 from dataclasses import dataclass
-from datetime import timedelta
-from math import sqrt
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.learner.known import etas_on
-from dayleaf.learner.memory import chance_right, learn, on_day, practice_logit, practised
+import numpy as np
+
+from dayleaf.learner.known import as_date
+from dayleaf.learner.mind import NEVER
+from dayleaf.learner.outlook import gains, last_seen, look
 from dayleaf.learner.words import Reason, why_back
 
 if TYPE_CHECKING:
@@ -88,15 +89,17 @@ def back_scores(
     beliefs: Beliefs, skills: Iterable[SkillId], *, soon: Mapping[SkillId, date], day: date
 ) -> dict[SkillId, float]:
     """ΔP60 × √(days since asked) × (1.65 if p < .85 and needed soon), by skill."""
-    skills = list(skills)
-    now = etas_on(beliefs, day, skills)
-    later = etas_on(beliefs, day + timedelta(days=LATER), skills)
-    scores = {}
-    for skill in skills:
-        p, gain = _gain(beliefs, skill, day=day, eta=now[skill], later=later[skill])
-        factor = SOON_FACTOR if p < SOON_BELOW and skill in soon else 1.0
-        scores[skill] = gain * sqrt(_days_since(beliefs, skill, day)) * factor
-    return scores
+    on = float(day.toordinal())
+    now = look(beliefs.mind, on)
+    gap = np.minimum(np.maximum(on - last_seen(beliefs.mind), 0), 1e6)
+    gap[gap == 1e6] = NEVER_SEEN
+    worth = (gains(beliefs.mind, now, on, later=LATER) * np.sqrt(gap)).tolist()
+    p = now.p.tolist()
+    number = beliefs.mind.graph.number
+    return {
+        skill: worth[number[skill]] * (SOON_FACTOR if skill in soon and p[number[skill]] < SOON_BELOW else 1.0)
+        for skill in skills
+    }
 
 
 def needed_soon(course: Course, coming: Iterable[tuple[date, Day]]) -> dict[SkillId, date]:
@@ -136,36 +139,20 @@ def _random_places(n: int, chance: random.Random) -> int:
     return int(whole) + (chance.random() < part)
 
 
-def _days_since(beliefs: Beliefs, skill: SkillId, day: date) -> int:
-    state = beliefs.state(skill)
-    last = max((one for one in (state.asked_on, state.taught_on) if one is not None), default=None)
-    return NEVER_SEEN if last is None else max((day - last).days, 0)
-
-
-def _gain(beliefs: Beliefs, skill: SkillId, *, day: date, eta: float, later: float) -> tuple[float, float]:
-    """(P(right) now, expected gain in P(right) 60 days on from asking now)."""
-    state = on_day(beliefs.state(skill), day)
-    then = day + timedelta(days=LATER)
-    unasked = on_day(state, then)
-    p = chance_right(eta, state.variance + beliefs.ability.variance)
-    gain = -chance_right(later, unasked.variance + beliefs.ability.variance)
-    again = state.asked_on == day
-    k = state.asked_then + 1 if again else 1
-    for right, weight in ((True, p), (False, 1 - p)):
-        learnt, ability = learn(state, beliefs.ability, eta=eta, right=right)
-        asked = on_day(practised(learnt, right=right, amount=k**-0.35), then)
-        change = practice_logit(asked) - practice_logit(unasked) + ability.mean - beliefs.ability.mean
-        gain += weight * chance_right(later + change, asked.variance + ability.variance)
-    return p, gain
+def _days_since(beliefs: Beliefs, skill: SkillId, day: date) -> float:
+    number, mind = beliefs.mind.graph.number[skill], beliefs.mind
+    last = max(mind.asked_on[number], mind.taught_on[number])
+    return NEVER_SEEN if last == NEVER else max(day.toordinal() - last, 0)
 
 
 def _reason(beliefs: Beliefs, skill: SkillId, *, soon: Mapping[SkillId, date], day: date) -> Reason:
-    state = beliefs.state(skill)
+    number, mind = beliefs.mind.graph.number[skill], beliefs.mind
+    asked_on = as_date(mind.asked_on[number])
     return Reason(
         kind="due",
-        asked_days_ago=None if state.asked_on is None else (day - state.asked_on).days,
-        taught_on=state.taught_on,
-        asked_then=state.asked_then,
-        right_then=state.right_then,
+        asked_days_ago=None if asked_on is None else (day - asked_on).days,
+        taught_on=as_date(mind.taught_on[number]),
+        asked_then=int(mind.asked_then[number]),
+        right_then=int(mind.right_then[number]),
         needed_on=soon.get(skill),
     )

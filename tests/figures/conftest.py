@@ -13,6 +13,8 @@ SAMPLES: tuple[Figure, ...] = (
     Figure("counters", {"n": 6, "layout": "scatter", "seed": 3}),
     Figure("counters", {"n": 9, "layout": "ring"}),
     Figure("counters", {"n": 8, "m": 6, "spread": 1}),
+    Figure("scene", {"n": 20, "end": "right", "rings": (3, 4)}),
+    Figure("scene", {"n": 7, "arrow": 4, "question": 1}),
     Figure("dot-pairs", {"n": 9}),
     Figure("linking-train", {"a": 5, "b": 4}),
     Figure("bundle", {"tens": 8, "ones": 12}),

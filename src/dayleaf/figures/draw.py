@@ -18,6 +18,7 @@ from dayleaf.figures import (
     number_lines,
     place_value,
     scales,
+    scenes,
     shapes,
     solids,
 )
@@ -50,6 +51,7 @@ DRAWERS: Final[Mapping[str, Callable[[Values, Mapping[str, str]], Art]]] = Mappi
         "none": _nothing,
         "ten-frame": counting.ten_frame,
         "counters": counting.counters,
+        "scene": scenes.scene,
         "dot-pairs": counting.dot_pairs,
         "linking-train": counting.linking_train,
         "set-objects": counting.set_objects,

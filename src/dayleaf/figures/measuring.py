@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.figures.pen import Art, line, lines, num, path, polygon, rect, text, text_width, write_box
+from dayleaf.figures.pen import Art, circle, line, lines, num, path, polygon, rect, text, text_width, write_box
 from dayleaf.figures.values import WrongParameter
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from dayleaf.figures.values import Values
 
@@ -127,6 +127,15 @@ def tape_measure(v: Values, words: Mapping[str, str]) -> Art:
     return Art(body, left + 100 + 28, 11 * len(values) - 1)
 
 
+def _laid(units: Sequence[int], gap: int, x: float, top: float) -> str:
+    """Units in a line, each with a knob, so that two beside one another are told apart."""
+    body = ""
+    for unit in units:
+        body += rect(x, top, unit, 7, w=0.5) + circle(x + unit / 2, top + 3.5, 1.3, w=0.4)
+        x += unit + gap
+    return body
+
+
 def objects_line(v: Values, words: Mapping[str, str]) -> Art:
     """Two to four things one under another at true size, from one starting line unless pushed."""
     lengths, starts = v.numbers("lengths"), v.numbers("starts")
@@ -148,6 +157,9 @@ def objects_line(v: Values, words: Mapping[str, str]) -> Art:
             body += text(left - 3, y, titles[k], size=4.8, anchor="end", weight=600)
         body += thing(mixed[k] if kind == "mixed" else kind, left + start, y, length)
     height = 11.0 * len(lengths) - 1
+    if v.numbers("units"):
+        body += _laid(v.numbers("units"), v.within("gap", 0, 20), left + starts[0], height + 1.5)
+        height += 9.5
     if len(lengths) > 1 and len(set(starts)) == 1:
         body += line(left + starts[0], 0.5, left + starts[0], height - 0.5, w=0.35, dash="1 1")
     return Art(body, left + end + 1, height)

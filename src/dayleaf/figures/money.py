@@ -5,13 +5,11 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.figures.pen import Art, circle, rect, text
-from dayleaf.figures.values import WrongParameter
+from dayleaf.figures.pen import Art, circle, num, rect, text
+from dayleaf.figures.values import Values, WrongParameter
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-
-    from dayleaf.figures.values import Values
 
 COIN_MM: Final[Mapping[int, float]] = MappingProxyType(
     {1: 19.05, 5: 21.21, 10: 17.91, 25: 24.26, 50: 30.61, 100: 26.49}
@@ -61,4 +59,9 @@ def bills(v: Values, words: Mapping[str, str]) -> Art:
         body += rect(x, y, wide, tall, w=0.6) + rect(x + 2, y + 2, wide - 4, tall - 4, r=4, w=0.35)
         body += text(x + wide / 2, y + tall / 2 - 1.5, f"${value}", size=10, weight=600)
         body += text(x + wide / 2, y + tall - 6.5, words.get("play-money", "play money"), size=3)
-    return Art(body, min(len(values), 2) * (wide + 4) - 3, -(-len(values) // 2) * (tall + 4) - 3)
+    width, height = min(len(values), 2) * (wide + 4) - 3, -(-len(values) // 2) * (tall + 4) - 3
+    if v.numbers("coins"):
+        under = coins(Values(v.kind, {**v.all, "show_value": 1}), words)
+        body += f'<g transform="translate(0 {num(height + 3)})">{under.body}</g>'
+        width, height = max(width, under.width), height + 3 + under.height
+    return Art(body, width, height)

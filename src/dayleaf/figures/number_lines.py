@@ -6,7 +6,7 @@ import itertools
 import math
 from typing import TYPE_CHECKING
 
-from dayleaf.figures.pen import Art, arrow_head, dot, line, lines, num, path, text, text_width, write_box
+from dayleaf.figures.pen import Art, arrow_head, dot, fraction, line, lines, num, path, text, text_width, write_box
 from dayleaf.figures.values import WrongParameter
 
 if TYPE_CHECKING:
@@ -104,13 +104,24 @@ def number_line(v: Values, _words: Mapping[str, str]) -> Art:
         shown = _labelled(v, ticks, span * step / (hi - lo))
     if v.on("blank_end") and stops:
         blanks = (*blanks, stops[-1])
-    body += _labels(shown, stops, blanks, at, y + 6.2)
+    parts = v.within("parts", 1, 144)
+    body += _labels(shown, stops, blanks, at, y + 6.2) if parts == 1 else _shares(shown, parts, at, y + 6.2)
     for letter, n in zip("ABCDEFGH", points, strict=False):
         body += dot(at(n), y, 1.25) + text(at(n), y - 5.2, letter, size=4.8, weight=600)
     body += "".join(dot(at(n), y, 1.25) for n in v.numbers("dots"))
     if arrow >= 0:
         body += line(at(arrow), y - 9, at(arrow), y - 2.6, w=0.7) + arrow_head(at(arrow), y - 1, 90, size=2.8)
-    return Art(body, width, y + (11.5 if blanks else 9.2))
+    stacked = any(n % parts for n in shown)
+    return Art(body, width, y + (13.5 if stacked else 11.5 if blanks else 9.2))
+
+
+def _shares(shown: Sequence[int], parts: int, at: Callable[[float], float], y: float) -> str:
+    """Labels that count parts of one: whole numbers in a row, fractions stacked."""
+    body = ""
+    for n in shown:
+        whole, top = divmod(n, parts)
+        body += fraction(at(n), y + 2, n, parts) if top else text(at(n), y, str(whole), size=_SIZE)
+    return body
 
 
 def _ticks(ticks: Sequence[int], at: Callable[[float], float], y: float, big: int) -> str:

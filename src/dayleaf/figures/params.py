@@ -60,6 +60,13 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("spread", "int", 0, "two groups: 1 stretches the shorter line past the longer one"),
         _QUESTION,
     ),
+    "scene": (
+        _p("n", "int", None, "boats in the line, 1–20"),
+        _p("end", "str", "left", "left or right: where the bridge stands"),
+        _p("rings", "ints", (), "ringed boats, counted from the bridge"),
+        _p("arrow", "int", 0, "an arrow points at this boat, counted from the bridge; 0: none"),
+        _QUESTION,
+    ),
     "dot-pairs": (_p("n", "int", None, "dots, 1–24"), _QUESTION),
     "linking-train": (
         _p("a", "int", None, "striped cubes"),
@@ -116,6 +123,7 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("open", "int", 0, "1: no ticks; only the stops of the jumps are marked and labelled"),
         _p("blank_end", "int", 0, "1: the last stop's label is an empty box"),
         _p("width", "int", 160, "length in mm, 60–180"),
+        _p("parts", "int", 1, "into how many parts a one is cut: all numbers count parts, labels show n / parts"),
         _QUESTION,
     ),
     "area-grid": (
@@ -217,7 +225,11 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("show_value", "int", 1, "0: the coin's name without its value"),
         _QUESTION,
     ),
-    "bills": (_p("bills", "ints", None, "values in dollars in the order drawn: 1, 5, 10, 20, 50, 100"), _QUESTION),
+    "bills": (
+        _p("bills", "ints", None, "values in dollars in the order drawn: 1, 5, 10, 20, 50, 100"),
+        _p("coins", "ints", (), "coins in cents under the bills, true size"),
+        _QUESTION,
+    ),
     # measuring
     "ruler-cm": (
         _p("length", "int", None, "last number on the ruler, 1–18; true size"),
@@ -247,6 +259,8 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("starts", "ints", (), "how far each is pushed to the right, in mm; (): all begin at one line"),
         _p("names", "strs", (), "codes; (): letters A, B, C"),
         _p("object", "str", "strip", "strip, pencil, rope or mixed"),
+        _p("units", "ints", (), "lengths in mm of units laid in a line under the one thing; (): none"),
+        _p("gap", "int", 0, "mm from one unit to the next"),
         _QUESTION,
     ),
     "balance": (
@@ -288,6 +302,8 @@ _TABLE: dict[str, tuple[Param, ...]] = {
     "picture-graph": (
         _p("labels", "strs", None, "codes of the categories, at most 4"),
         _p("data", "ints", None, "one number a category, at most 12"),
+        _p("halves", "ints", (), "1 for each category with half a picture more; (): none"),
+        _p("room", "int", 0, "leave room for so many pictures in each row"),
         _p("icon", "str", "dot", "dot, square, triangle or ring"),
         _p("title", "str", "", "code of the heading"),
         _p("each", "int", 1, "what one picture stands for"),
@@ -296,13 +312,16 @@ _TABLE: dict[str, tuple[Param, ...]] = {
     "bar-graph": (
         _p("labels", "strs", None, "codes of the categories, at most 4"),
         _p("data", "ints", None, "one number a category, at most 20; -1: bar still to be drawn"),
-        _p("max", "int", 0, "top of the scale; 0: one above the highest bar"),
+        _p("max", "int", 0, "top of the scale in steps; 0: one above the highest bar"),
+        _p("each", "int", 1, "what one step of the scale stands for"),
         _p("title", "str", "", "code of the heading"),
         _QUESTION,
     ),
     "line-plot": (
         _p("lo", "int", None, "first number on the line"),
         _p("data", "ints", None, "how many marks stand over lo, lo + 1, …"),
+        _p("room", "int", 0, "leave room for so many marks over each number"),
+        _p("parts", "int", 1, "into how many parts a unit is cut: lo counts parts, labels show n / parts"),
         _p("unit", "str", "", "code of the unit under the line"),
         _p("title", "str", "", "code of the heading"),
         _QUESTION,

@@ -120,6 +120,16 @@ def text(x: float, y: float, words: str, *, size: float = 4.2, anchor: str = "mi
     return f'<text {place}{side}{bold} fill="#000" stroke="none">{escaped(words)}</text>'
 
 
+def fraction(x: float, y: float, top: int, bottom: int, *, size: float = 4.2) -> str:
+    """A stacked fraction whose bar lies at the height `y`: the top number over the bar, the bottom one under it."""
+    half = text_width(str(max(top, bottom)), size) / 2 + 0.4
+    return (
+        text(x, y - 0.56 * size, str(top), size=size)
+        + line(x - half, y, x + half, y, w=0.4)
+        + text(x, y + 0.56 * size, str(bottom), size=size)
+    )
+
+
 def text_width(words: str, size: float) -> float:
     """About how wide a text is in mm: digits of Lexend are 0.62 em, letters 0.58 em on average."""
     return sum(0.34 if sign in " .,:;il|" else 0.62 for sign in words) * size

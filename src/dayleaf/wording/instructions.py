@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
 _SIGNS: Final = frozenset("+-×÷")
+_OWN_WORDS: Final = frozenset({"sign", "tf", "match", "oral", "build", "explain"})
+"""Formats that are told for themselves, whatever is rung or ticked."""
 
 
 def _sign(item: Item) -> str:
@@ -32,7 +34,7 @@ def _codes(item: Item) -> tuple[str, ...]:
     only = next(iter(kinds)) if len(kinds) == 1 else ""
     sign = _sign(item)
     special = [f"{item.format}.{mark}" for mark in (sign, only) if mark]
-    by_kind = [only] if only in {"choice", "many"} and item.format not in {"sign", "tf", "match"} else []
+    by_kind = [only] if only in {"choice", "many"} and item.format not in _OWN_WORDS else []
     return (f"{item.skill}.{item.format}", *special, *by_kind, item.format, "any")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.wording import seen_scales, seen_things
+from dayleaf.wording import seen_scales, seen_scenes, seen_things
 from dayleaf.wording.nouns import noun
 from dayleaf.wording.say import word_of
 from dayleaf.wording.seen_things import Look
@@ -26,6 +26,7 @@ SEEN: Final[Mapping[str, Callable[[Look], str]]] = MappingProxyType(
         "none": _nothing,
         "ten-frame": seen_things.ten_frame,
         "counters": seen_things.counters,
+        "scene": seen_scenes.scene,
         "dot-pairs": seen_things.dot_pairs,
         "linking-train": seen_things.linking_train,
         "bundle": seen_things.bundle,

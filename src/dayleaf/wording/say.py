@@ -44,13 +44,17 @@ _SENTENCE = re.compile(r"(?<=[.?:]) (?=[A-Z¿])")
 
 
 def word_of(code: str, lang: str, count: int | None = None) -> str:
-    """A word of a row: one of it after 1, many otherwise; `number-name` is the name of the count itself.
+    """A word of a row: one of it after 1, many otherwise.
+
+    `number-name` is the name of the count itself, `order-name` that of its place: third, twenty-first.
 
     Raises:
         NoWords: the language has none.
     """
     if code == "number-name" and count is not None:
         return number_name(count, lang)
+    if code == "order-name" and count is not None:
+        return phrase("order", str(count), lang)
     if has("word", code, lang) or has("noun", code, lang):
         said = entry("word", code, lang) if has("word", code, lang) else entry("noun", code, lang)
         if isinstance(said, str):

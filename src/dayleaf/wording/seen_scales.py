@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from dayleaf.wording.nouns import noun
+from dayleaf.wording.seen_scenes import line_in_parts, units_laid
 from dayleaf.wording.tables import has, phrase
 
 if TYPE_CHECKING:
@@ -50,6 +51,8 @@ def _ticks_after(look: Look, n: int, labels: Sequence[int]) -> tuple[int, str]:
 
 def number_line(look: Look) -> str:
     """The line, its labels, and what is marked on it."""
+    if look.n("parts", 1) > 1:
+        return line_in_parts(look)
     lo, hi, step = look.n("lo"), look.n("hi"), look.n("step", 1)
     labels = look.ns("labels") or (lo, hi)
     if labels == (-1,):
@@ -121,11 +124,18 @@ def clock_pair(look: Look) -> str:
 
 
 def calendar(look: Look) -> str:
-    """The month, the weekday of its first day, ringed days."""
+    """The month, the weekday of its first day, ringed days, and between which dates a place is empty."""
     year, month, marks = look.n("year"), look.n("month"), look.ns("marks")
-    first = phrase("word", f"day-{dt.date(year, month, 1).weekday()}", look.lang)
-    said = look.say("month", month=phrase("word", f"month-{month}", look.lang), year=year, day=first)
-    return f"{said} {look.say('ringed', days=look.list(marks))}" if marks else said
+    first = phrase("word", f"weekday-{dt.date(year, month, 1).weekday()}", look.lang)
+    told = [look.say("month", month=phrase("word", f"month-{month}", look.lang), year=year, day=first)]
+    if marks:
+        told.append(look.say("ringed", days=look.list(marks)))
+    for blank in look.ns("blanks"):
+        if blank == 1:
+            told.append(look.say("empty-before", after=blank + 1))
+        else:
+            told.append(look.say("empty-after", before=blank - 1))
+    return " ".join(told)
 
 
 def coins(look: Look) -> str:
@@ -136,8 +146,9 @@ def coins(look: Look) -> str:
 
 
 def bills(look: Look) -> str:
-    """Bills by value."""
-    return look.say("list", pieces=look.list(look.say("bill", n=value) for value in look.ns("bills")))
+    """Bills by value, then coins by name."""
+    said = look.say("list", pieces=look.list(look.say("bill", n=value) for value in look.ns("bills")))
+    return f"{said} {coins(look)}" if look.ns("coins") else said
 
 
 def ruler(look: Look) -> str:
@@ -167,6 +178,8 @@ def tape_measure(look: Look) -> str:
 def objects_line(look: Look) -> str:
     """Lengths, or, where they are asked, only the order in which the things begin and end."""
     lengths = look.ns("lengths")
+    if look.ns("units"):
+        return units_laid(look)
     starts = look.ns("starts") or (0,) * len(lengths)
     names = [look.name(code) for code in look.words("names")] or list("ABCDEF"[: len(lengths)])
     if not look.asked:
@@ -237,13 +250,21 @@ def _groups(look: Look, piece: str) -> str:
 def picture_graph(look: Look) -> str:
     """The groups, counted, or picture by picture where a number is asked."""
     each = look.n("each", 1)
-    said = _groups(look, "picture")
+    said = _halved(look) if any(look.ns("halves")) else _groups(look, "picture")
     return said if each == 1 else f"{said} {look.say('each', n=each)}"
+
+
+def _halved(look: Look) -> str:
+    """Rows of which some end with half a picture."""
+    rows = zip(look.words("labels"), look.ns("data"), look.ns("halves"), strict=True)
+    told = [(label, look.pieces(("picture", n), ("half-picture", half))) for label, n, half in rows]
+    return " ".join(look.say("named-list", name=look.name(label), pieces=said) for label, said in told)
 
 
 def bar_graph(look: Look) -> str:
     """The groups, counted, or step by step of each bar where a number is asked."""
-    return _groups(look, "step")
+    said = f"{_groups(look, 'step')} {look.say('each-step', n=look.n('each'))}" if look.n("each", 1) > 1 else ""
+    return said or _groups(look, "step")
 
 
 def line_plot(look: Look) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from dayleaf.wording.nouns import noun
-from dayleaf.wording.tables import has, phrase
+from dayleaf.wording.tables import entry, has, phrase
 from dayleaf.wording.template import fill
 
 if TYPE_CHECKING:
@@ -64,9 +64,10 @@ class Look:
         return ", ".join(str(one) for one in told) or self.piece("nothing")
 
     def name(self, code: str) -> str:
-        """A person's name, a thing in the plural, or the code itself."""
-        if has("person", code, self.lang):
-            return phrase("person", code, self.lang)
+        """A person's name, a thing in the plural, a word, or the code itself."""
+        for section in ("person", "word"):
+            if has(section, code, self.lang) and isinstance(said := entry(section, code, self.lang), str):
+                return said
         return noun(code, self.lang).many if has("noun", code, self.lang) else code
 
 

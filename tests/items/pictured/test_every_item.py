@@ -152,7 +152,7 @@ def test_every_option_is_a_numeral_a_square_a_letter_or_on_the_list_for_wording(
         for part in item.parts
         for option in part.options
     }
-    plain = re.compile(r"\d+[+×÷/]\d+|[$]?\d+(:\d\d)?¢?")  # sums, fractions, amounts, times
+    plain = re.compile(r"\d+[+×÷/]\d+|[$]?\d+(:\d\d)?¢?|[$]\d+[+]\d+¢")  # sums, fractions, amounts, times
     words = {code for code in codes if len(code) > 2 and not code.isdigit() and not plain.fullmatch(code)}
 
     assert words <= known.OPTIONS | known.THINGS | NUMBER_OPTIONS

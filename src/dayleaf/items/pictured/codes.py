@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.pictured import daily_codes, measure_codes, part_codes
+from dayleaf.items.pictured import almanac_codes, daily_codes, measure_codes, part_codes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -104,6 +104,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     **part_codes.QUESTIONS,
     **daily_codes.QUESTIONS,
     **measure_codes.QUESTIONS,
+    **almanac_codes.QUESTIONS,
 }
 
 OPTIONS: frozenset[str] = frozenset(
@@ -117,6 +118,7 @@ OPTIONS: frozenset[str] = frozenset(
         "ruler", "meter-stick", "tape", "cm", "m",
         *daily_codes.OPTIONS,
         *measure_codes.OPTIONS,
+        *almanac_codes.OPTIONS,
     }
 )  # fmt: skip
 """Option codes that are words, beside those of THINGS.
@@ -154,6 +156,7 @@ WORDS: Mapping[str, bool] = {
     **dict.fromkeys(part_codes.WORDS, False),
     **daily_codes.WORDS,
     **measure_codes.WORDS,
+    **almanac_codes.WORDS,
 }
 """Words inside rows: code → whether it comes with a count.
 
@@ -216,4 +219,5 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     **daily_codes.STEPS,
     **measure_codes.STEPS,
     **part_codes.STEPS,
+    **almanac_codes.STEPS,
 }

@@ -59,12 +59,39 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "extra-gives": ("p", "noun", "x", "a", "b"),
     "told-enough": ("p", "noun", "x", "a", "b"),  # as extra-gets; can you work it out?
     "told-too-little": ("p", "noun", "a"),  # Wren has 12 shells and finds some more. Can you work out how many?
+    # graphs with a scale, tables of numbers in and out
+    "draw-bars": ("first", "a", "second", "b", "third", "c"),  # codes. Apples 10, beans 15, shells 5: draw the bars
+    "in-out-missing": (),  # Find the rule. Which two numbers come out?
+    "in-out-rule": (),  # What is the rule of the table? Tell how you know
+    # bills and coins; first and second in dollars, noun a coin
+    "bills-one-kind": ("p", "a", "first", "n", "noun"),  # Wren has 2 five-dollar bills and 3 dimes. How much is that?
+    "bills-two-kinds": ("p", "a", "first", "b", "second", "n", "noun"),
+    # stories of two steps with all four signs, told in this order
+    "has-then-groups": ("p", "noun", "c", "a", "b"),  # Wren has 8 shells, gets 3 bags of 4. How many now?
+    "wants-from-groups": ("p", "noun", "c", "a", "b"),  # Wren gives away 8 shells out of 3 bags of 4. How many left?
+    "finds-then-shared": ("p", "noun", "c", "total", "a"),  # Wren has 8, then 12 are shared among 3 children
+    "gives-then-shared": ("p", "noun", "total", "c", "a"),
+    # a question asked of people; topic is a code of TOPICS in `surveys`
+    "ask-people": ("n", "topic"),  # Ask 12 people: which fruit do you like best? Make a mark for each answer
+    "plan-survey": ("topic", "n"),
+    # why a way works
+    "why-new-ten": ("a", "b", "result"),  # 47 + 28 = 75. Why is there one more ten?
+    "why-tens-first": ("a", "b", "result"),
+    "why-friendly-ten": ("a", "b", "result"),
+    "what-is-small-one": ("a", "b"),  # 47 + 28 in columns: what is the small 1 above the tens?
+    "why-open-ten": ("a", "b", "result"),
+    "why-count-up": ("a", "b", "result"),
+    "why-still-same": ("a", "b", "result"),
+    "why-ten-opened": ("a", "b"),  # 62 − 38: why may a ten be opened?
     "unit-of-time": ("what", "n"),  # what: a code of LASTING. To sneeze takes about 2 …
 }
 
 OPTIONS: frozenset[str] = frozenset(
-    {"penny", "nickel", "dime", "quarter", "am", "pm", "seconds", "minutes", "hours", "days", "months", "years"}
-)
+    {
+        "penny", "nickel", "dime", "quarter", "am", "pm", "seconds", "minutes", "hours", "days", "months", "years",
+        "made-from-ten-ones", "carry-the-one", "just-know", "ten-only-opened", "cross-out-borrow", "how-you-do-it",
+    }
+)  # fmt: skip
 """Option codes that are words. Amounts (45¢, $45) and times (4:35) stand as they are."""
 
 WORDS: Mapping[str, bool] = {
@@ -118,6 +145,24 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "number-missing": (),  # How many were found is not told
     "weeks-down": ("n", "days"),  # 2 weeks are 14 days: go down 2 rows
     "month-ends": ("days", "left"),  # The month has 31 days; 2 days are left for the next
+    "take-bills": ("n", "value", "total"),  # 2 five-dollar bills: $10 in all
+    "hidden-has-then-groups": (),  # The hidden question: how many are in the groups?
+    "hidden-wants-from-groups": (),
+    "hidden-finds-then-shared": (),
+    "hidden-gives-then-shared": (),
+    "each-person-once": (),  # Ask each person once, with the same words
+    "marks-as-people": ("n",),  # In the end there are 12 marks, one for each person
+    "one-clear-question": (),  # One clear question, three or four answers to choose from
+    "one-stands-for": ("n",),  # One picture or step stands for 5
+    "half-stands-for": ("n",),
+    "one-step-stands-for": ("n",),
+    "group-has": ("group", "value"),  # code. Apples: 15
+    "bar-reaches": ("group", "value", "steps"),  # code. Apples 15: 3 steps high
+    "rule-add": ("n",),  # The rule: add 4
+    "rule-take": ("n",),
+    "rule-times": ("n",),
+    "goes-in-comes-out": ("a", "b"),  # 7 goes in, 11 comes out
+    "try-each-row": (),  # Try it on each row
     "date-is": ("n",),  # So the date is the 16
     "lasts-about": ("n", "noun"),  # code. It takes about 2 seconds
 }

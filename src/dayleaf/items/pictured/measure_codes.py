@@ -8,6 +8,19 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 QUESTIONS: Mapping[str, tuple[str, ...]] = {
+    "laid-well": ("n",),  # Which line of cubes measures the strip well? How many cubes long is it?
+    "lay-cubes": ("n",),  # Lay 7 cubes end to end. Find a thing that is just as long
+    # p, what and unit are codes
+    "mass-both": ("p", "what", "unit", "a", "b"),  # Wren has 12 kg of beans. Ivo brings 7 kg more. How much in all?
+    "mass-left": ("p", "what", "unit", "a", "b"),
+    "mass-groups": ("p", "what", "unit", "groups", "size"),  # Wren has 3 bags of 5 kg each. How much in all?
+    "mass-shared": ("p", "what", "unit", "total", "groups"),
+    "scale-then-more": ("p", "what", "unit", "b"),  # Read the scale. Wren adds 6 L. How much is it then?
+    "scale-then-less": ("p", "what", "unit", "b"),
+    # programs with a part done again; turn is a code in the section `card`
+    "cards-for-path": (),  # Which cards walk along the line?
+    "stairs-end": ("times", "a", "turn", "b"),  # 3 times: forward 2, turn right, forward 1, turn back
+    "wrong-card-again": ("times", "cards"),  # The cards are done 4 times. One is wrong
     "fix-inches": ("shown",),  # The answer 10 inches is not right. How long is it?
     "draw-line-inches": ("n",),  # Draw a straight line 4 inches long.
     "why-more-cm": ("inches", "cm"),  # It is 5 inches long. It is 13 cm long, too. Why are there more centimeters?
@@ -117,6 +130,7 @@ THINGS: frozenset[str] = frozenset(
 )
 
 WORDS: Mapping[str, bool] = {
+    "cubes-long": False,
     "inches": False,
     "feet": True,
     "yards": True,
@@ -140,6 +154,14 @@ WORDS: Mapping[str, bool] = {
 }
 
 STEPS: Mapping[str, tuple[str, ...]] = {
+    "no-gap-count": ("n",),  # No gap, one size, end to end: 7
+    "units-touch": (),  # Units of one size touch, with no gap and no overlap
+    "scale-shows": ("value",),  # The scale shows 14
+    "square-is": ("n",),  # One side: 2 ahead, then turn
+    "four-times": (),  # Four sides: the turn belongs inside
+    "stair-is": ("a", "b"),  # One stair: 2 ahead, turn, 1 ahead, turn back
+    "so-many-stairs": ("n",),  # That is done 3 times
+    "card-there": ("card",),  # code in the section card. The card there: turn left
     "nearer-inch": ("low", "n"),  # The end is past 3. It is nearest to 4
     "both-sides": ("inches", "cm"),  # Read both sides: 5 inches, 13 cm
     "smaller-unit-more": (),  # Centimeters are smaller, so more of them fit

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
 STEPS: Mapping[str, tuple[str, ...]] = {
+    "parts-of-one": ("n",),  # Cut from 0 to 1 in 4 equal parts
+    "marks-from-zero": ("k",),  # From 0 go on 3 parts
     "write-times": ("a", "b", "result"),  # 3 × 4 = 12
     "write-divide": ("a", "b", "result"),  # 12 ÷ 3 = 4
     "total-known": (),  # the story tells the total: divide
@@ -35,6 +37,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
 }
 
 QUESTIONS: Mapping[str, tuple[str, ...]] = {
+    "point-at-fraction": ("k", "n"),  # Which point is at 3/4?
     # shares
     "hatched-and-all": (),  # how many parts are hatched? how many equal parts are there?
     "which-shares": ("n", "shape"),  # shape is a code. Which circle is cut into halves?

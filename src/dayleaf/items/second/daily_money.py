@@ -18,7 +18,8 @@ _CENTS: Mapping[str, int] = {"cent": 1, "penny": 1, "nickel": 5, "dime": 10, "qu
 def money_answer(item: Item) -> str | None:
     """The answer of an item about coins, prices or signs; None for others."""
     if isinstance(item.prompt, Row):
-        return _row(item, item.prompt.tokens)
+        bills = item.figure is not None and item.figure.kind == "bills"
+        return None if bills else _row(item, item.prompt.tokens)
     if isinstance(item.prompt, Question):
         if item.prompt.code in _DRAWN:
             return ""

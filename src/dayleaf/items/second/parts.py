@@ -37,7 +37,7 @@ def _row(item: Item, row: Row) -> str | None:
     if "/" not in row.tokens:
         return None
     match row.tokens:
-        case (Gap(), "/", Gap()):
+        case (Gap(), "/", Gap()) if item.figure is not None and item.figure.kind == "fraction-shapes":
             return _hatched(item, {})
         case (int(a), "/", int(b), "=", Gap(), "/", int(n)):
             fitting = [x for x in range(n + 1) if Fraction(x, n) == Fraction(a, b)]

@@ -1,11 +1,10 @@
 """Why answers are wrong.
 
-Referees: the worked table of JOB 1.7, posterior odds worked out by hand, a search through the whole rule.
+Referees: the worked table of JOB 1.7 and CHECKS D.1. The odds behind are checked in test_habits.
 """
 
 from __future__ import annotations
 
-from math import log
 from typing import TYPE_CHECKING
 
 import pytest
@@ -15,7 +14,7 @@ from dayleaf.course.load import grade2
 from dayleaf.events.model import ItemMark
 from dayleaf.items.domain import domain_of
 from dayleaf.items.make import make
-from dayleaf.learner.seen import Seen, explain, seen_in_marks
+from dayleaf.learner.seen import Seen, explain, habits_in_marks, seen_in_marks
 from dayleaf.learner.words import seen_sentences, two_sentences
 from dayleaf.sheets.model import MapItem, PageMap, Qr
 
@@ -72,47 +71,31 @@ def test_84_minus_29_is_65_alone_cannot_tell_and_asks_an_item_that_would() -> No
     assert seen((84, 29, "65")) == found
 
 
-def test_the_item_to_ask_has_the_largest_expected_information_of_the_whole_rule() -> None:
+def test_the_item_to_ask_gives_both_rivals_and_the_right_procedure_an_answer_of_their_own() -> None:
     found = seen((84, 29, "65"))
+
     assert found.ask is not None
-    first = item(84, 29)
-
-    # by hand, over every item of the rule: odds after one answer, grouped by the answer they predict
-    weights: dict[ErrorWayId | None, float] = {None: 0.08 / 18}
-    for way, answer in first.errors.items():
-        on_item = 0.92 if answer == "65" else 0.08 / 18 if answer == first.answer else 0.04 / 18
-        weights[way] = on_item
-    total = sum(weights.values())
-    best = 0.0
-    domain = domain_of(SKILL)
-    for place in range(len(domain)):
-        one = make(SKILL, ROW, domain.numbers(place))
-        best = max(best, _entropy(one, weights, total))
-
-    assert _entropy(found.ask, weights, total) == pytest.approx(best, abs=1e-9)
+    assert len({found.ask.answer, found.ask.errors[SFL], found.ask.errors[TNR]}) == 3
 
 
-def _entropy(one: Item, weights: dict[ErrorWayId | None, float], total: float) -> float:
-    groups: dict[str, float] = {}
-    for way, weight in weights.items():
-        answer = one.answer if way is None else one.errors.get(way, one.answer)
-        groups[answer] = groups.get(answer, 0) + weight / total
-    return -sum(p * log(p) for p in groups.values())
+def test_earlier_marks_count_with_the_newest() -> None:
+    first, second = frozen(1, item(62, 38)), frozen(2, item(71, 47))
+    earlier = habits_in_marks(COURSE, [mark(first, "36")], [page(first)])
+
+    # one wrong answer a day: neither day alone names a habit, together they do
+    assert seen_in_marks(COURSE, [mark(second, "36")], [page(second)]).seen == "cannot tell"
+    found = seen_in_marks(COURSE, [mark(second, "36")], [page(second)], before=earlier)
+    assert (found.seen, found.error, found.wrong, found.of) == ("habit", SFL, 1, 1)
 
 
-def test_the_odds_between_two_ways_are_those_worked_out_by_hand() -> None:
-    # 62−38=36 and 84−29=65: the habit .92², ten-not-reduced .04/18 · .92, others by what each predicts
-    found = seen((62, 38, "36"), (84, 29, "65"))
+def test_the_habit_is_called_as_the_skill_of_the_items_calls_it() -> None:
+    hundreds = COURSE.skills[SkillId("sub-3digit-regroup-hundreds")]
+    items = [make(hundreds, ROW, {"a": a, "b": b}) for a, b in ((425, 283), (718, 264), (936, 472))]
 
-    weights = {None: (0.08 / 18) ** 2}
-    for way in item(62, 38).errors:
-        weight = 1.0
-        for one, wrote in ((item(62, 38), "36"), (item(84, 29), "65")):
-            says = one.errors[way]
-            weight *= 0.92 if says == wrote else 0.08 / 18 if says == one.answer else 0.04 / 18
-        weights[way] = weight  # type: ignore[index]  # None stands for no way in the same table
-    assert found.p == pytest.approx(0.92**2 / sum(weights.values()))
-    assert (found.seen, found.error) == ("habit", SFL)
+    # the same procedure is a ten not reduced in one skill and a hundred not reduced here
+    found = explain(COURSE, hundreds, [(one, one.errors[ErrorWayId("hundred-not-reduced")]) for one in items])
+
+    assert (found.seen, found.error) == ("habit", "hundred-not-reduced")
 
 
 def test_one_wrong_answer_never_names_a_habit() -> None:
@@ -208,11 +191,10 @@ def test_a_wrong_letter_of_two_tells_less_than_a_wrong_number() -> None:
     even = COURSE.skills[SkillId("compare-2digit")]
     items = [make(even, FormatId("choose"), {"a": a, "b": b}) for a, b in ((33, 79), (95, 89), (44, 53))]
 
-    # one of three wrong between two letters: .92² · .08 without a way against .92 · .04² with smaller-for-larger
     found = explain(COURSE, even, [(items[0], "33"), (items[1], "95"), (items[2], "53")])
 
+    # one of three between two letters: a guess hits it half of the time
     assert found.seen == "slip"
-    assert found.p == pytest.approx(0.92**2 * 0.08 / (0.92**2 * 0.08 + 0.92 * 0.04**2))
 
 
 def test_marks_of_two_skills_are_pooled_by_the_way_they_share() -> None:

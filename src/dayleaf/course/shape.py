@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import tomllib
+from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import Problem
@@ -76,6 +77,28 @@ class Fields:
         if value < least:
             self.problem(name, f"is {value}; the least it can be is {least}")
         return value
+
+    def day(self, name: str, *, optional: bool = False) -> date | None:
+        """Return a date, written bare or as a text; None where it is missing or wrong."""
+        value = self._get(name, example="2026-08-17", optional=optional)
+        if value is None or (found := _date_in(value)) is not None:
+            return None if value is None else found
+        self._wrong_type(name, value, wanted="a date", example="2026-08-17")
+        return None
+
+    def days(self, name: str) -> tuple[date, ...]:
+        """Return a list of dates; a missing one is empty."""
+        value = self._get(name, example="[2026-08-17]", optional=True)
+        if value is None:
+            return ()
+        found = [_date_in(each) for each in value] if isinstance(value, list) else [None]
+        if None in found:
+            self._wrong_type(name, value, wanted="a list of dates", example="[2026-08-17]")
+        return tuple(each for each in found if each is not None)
+
+    def raw(self, name: str) -> object:
+        """Return what stands under the name as it is, for a reader of its own; None where nothing does."""
+        return self._get(name, example="…", optional=True)
 
     def flag(self, name: str) -> bool:
         """Return a yes or no."""
@@ -194,6 +217,16 @@ def read_toml(path: Path, *, where: str, problems: list[Problem]) -> Fields | No
     else:
         return Fields(data, where=where, problems=problems)
     return None
+
+
+def _date_in(value: object) -> date | None:
+    """The date that a value holds; a time of day is not wanted with it."""
+    if isinstance(value, str):
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            return None
+    return value if isinstance(value, date) and not isinstance(value, datetime) else None
 
 
 def _spoken(value: object) -> str:

@@ -27,26 +27,11 @@ class UnknownHolidays(DayleafError):
 
 @dataclass(frozen=True, slots=True)
 class DaysOff:
-    """Days without lessons, from `first` to `last`, the last one included, and why."""
+    """Days on end under one name, from `first` to `last`, the last one included: days off, or a term."""
 
     first: date
     last: date
     name: str
-
-
-@dataclass(frozen=True, slots=True)
-class LearningCalendar:
-    """A family's year: from `start` to `end` (included), minutes a weekday (0 = Monday), and the days off.
-
-    `holidays` are the public holidays that the family keeps, with their dates copied in, so that the plan
-    stays the same when a list of holidays is mended. A weekday without minutes has no lessons.
-    """
-
-    start: date
-    minutes: Mapping[int, int]
-    off: tuple[DaysOff, ...] = ()
-    holidays: tuple[DaysOff, ...] = ()
-    end: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +40,32 @@ class LearningDay:
 
     day: date
     minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class LearningCalendar:
+    """A family's year: from `start` to `end` (included), minutes a weekday (0 = Monday), and the days off.
+
+    `holidays` are the public holidays that the family keeps, with their dates copied in, so that the plan
+    stays the same when a list of holidays is mended. A weekday without minutes has no lessons. `half_days`
+    have minutes of their own. With `terms`, learning days lie inside them. `free` days are kept without
+    lessons on purpose; `missed` days were lost.
+    """
+
+    start: date
+    minutes: Mapping[int, int]
+    off: tuple[DaysOff, ...] = ()
+    holidays: tuple[DaysOff, ...] = ()
+    end: date | None = None
+    half_days: tuple[LearningDay, ...] = ()
+    terms: tuple[DaysOff, ...] = ()
+    free: tuple[date, ...] = ()
+    missed: tuple[date, ...] = ()
+
+    @property
+    def last(self) -> date:
+        """The last date that a lesson can have: the end, or two years on where none is set."""
+        return self.start + LONGEST if self.end is None else self.end
 
 
 def learning_days(calendar: LearningCalendar) -> tuple[LearningDay, ...]:
@@ -79,19 +90,19 @@ def holidays_of(country: str, years: Iterable[int], *, subdivision: str | None =
 
 
 def _days(calendar: LearningCalendar) -> Iterator[LearningDay]:
-    closed = _closed_days(calendar)
-    day = calendar.start
-    last = calendar.start + LONGEST if calendar.end is None else calendar.end
+    closed = dates_in((*calendar.off, *calendar.holidays)).union(calendar.free, calendar.missed)
+    half = {one.day: one.minutes for one in calendar.half_days}
+    in_term = dates_in(calendar.terms)
+    day, last = calendar.start, calendar.last
     while day <= last:
-        minutes = calendar.minutes.get(day.weekday(), 0)
-        if minutes > 0 and day not in closed:
+        minutes = half.get(day, calendar.minutes.get(day.weekday(), 0))
+        if minutes > 0 and day not in closed and (not calendar.terms or day in in_term):
             yield LearningDay(day=day, minutes=minutes)
         day += timedelta(days=1)
 
 
-def _closed_days(calendar: LearningCalendar) -> frozenset[date]:
+def dates_in(spans: Iterable[DaysOff]) -> frozenset[date]:
+    """Every date of these spans, their last days included."""
     return frozenset(
-        off.first + timedelta(days=offset)
-        for off in (*calendar.off, *calendar.holidays)
-        for offset in range((off.last - off.first).days + 1)
+        span.first + timedelta(days=offset) for span in spans for offset in range((span.last - span.first).days + 1)
     )

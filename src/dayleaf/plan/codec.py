@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.core.ids import CourseId, LessonId
-from dayleaf.plan.calendar import DaysOff, LearningCalendar
+from dayleaf.plan.calendar import DaysOff, LearningCalendar, LearningDay
 from dayleaf.plan.year import Placed, YearPlan
 
 if TYPE_CHECKING:
@@ -36,6 +36,7 @@ def to_json(plan: YearPlan) -> str:
             "minutes": {str(weekday): calendar.minutes[weekday] for weekday in sorted(calendar.minutes)},
             "off": _off_to_data(calendar.off),
             "holidays": _off_to_data(calendar.holidays),
+            **_what_else(calendar),
         },
         "placed": [[placed.lesson, placed.day.isoformat()] for placed in plan.placed],
         "left_out": list(plan.left_out),
@@ -62,6 +63,13 @@ def from_json(text: str) -> YearPlan:
                 minutes={int(weekday): int(minutes) for weekday, minutes in calendar["minutes"].items()},
                 off=_off_from_data(calendar["off"]),
                 holidays=_off_from_data(calendar["holidays"]),
+                half_days=tuple(
+                    LearningDay(day=date.fromisoformat(day), minutes=int(minutes))
+                    for day, minutes in calendar.get("half_days", ())
+                ),
+                terms=_off_from_data(calendar.get("terms", ())),
+                free=tuple(date.fromisoformat(day) for day in calendar.get("free", ())),
+                missed=tuple(date.fromisoformat(day) for day in calendar.get("missed", ())),
             ),
             placed=tuple(
                 Placed(lesson=LessonId(lesson), day=date.fromisoformat(day)) for lesson, day in data["placed"]
@@ -70,6 +78,17 @@ def from_json(text: str) -> YearPlan:
         )
     except (KeyError, TypeError, AttributeError, ValueError) as wrong:
         raise PlanNotReadable(f"{type(wrong).__name__}, {wrong}") from wrong
+
+
+def _what_else(calendar: LearningCalendar) -> dict[str, Any]:
+    """The parts of a calendar that came later, written only where there are any: older plans keep their bytes."""
+    later: dict[str, list[Any]] = {
+        "half_days": [[one.day.isoformat(), one.minutes] for one in calendar.half_days],
+        "terms": _off_to_data(calendar.terms),
+        "free": [day.isoformat() for day in calendar.free],
+        "missed": [day.isoformat() for day in calendar.missed],
+    }
+    return {name: value for name, value in later.items() if value}
 
 
 def _off_to_data(off: Iterable[DaysOff]) -> list[list[str]]:

@@ -1,0 +1,111 @@
+"""A course as the planner sees it: lessons in order, each with its kind, its minutes and what may be done with it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from dayleaf.core.ids import LessonId
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterable, Sequence
+
+    from dayleaf.course.model import Course, Day, DayKind, IfShort
+
+AGAIN = "~again"
+"""What the id of a lesson ends with when it is given a second time."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLesson:
+    """One lesson. `opens` marks the first of a chapter, `closes` the last.
+
+    `if_short` says what may be done with it when days are short. `log_for` names a later project whose log
+    begins here; the project comes `log_days` calendar days later or more. `materials` are what it needs.
+    """
+
+    id: LessonId
+    kind: DayKind = "lesson"
+    minutes: int = 40
+    chapter: int = 1
+    opens: bool = False
+    closes: bool = False
+    if_short: IfShort = "keep"
+    log_for: LessonId | None = None
+    log_days: int = 0
+    materials: tuple[str, ...] = ()
+    title: str = ""
+
+    @property
+    def may_join(self) -> bool:
+        """Whether it may share a day with the lesson after it."""
+        return self.if_short == "join-next"
+
+    @property
+    def may_go(self) -> bool:
+        """Whether it may be left out."""
+        return self.if_short == "drop"
+
+
+def lessons_of(course: Course) -> tuple[PlanLesson, ...]:
+    """The lessons of a course. A small task that begins *For TITLE:* belongs to the log of the next project."""
+    logs = dict(_logs(course.days))
+    return with_chapters(
+        PlanLesson(
+            id=day.id,
+            kind=day.kind,
+            minutes=day.parent_minutes + day.child_minutes,
+            chapter=day.chapter,
+            if_short=day.if_short,
+            log_for=logs.get(day.id, (None, 0))[0],
+            log_days=logs.get(day.id, (None, 0))[1],
+            materials=day.materials,
+            title=day.title,
+        )
+        for day in course.days
+    )
+
+
+def with_chapters(lessons: Iterable[PlanLesson]) -> tuple[PlanLesson, ...]:
+    """The same lessons with the first and the last of each chapter marked; a first that is marked already stays."""
+    found = tuple(lessons)
+    before = (None, *(one.chapter for one in found[:-1]))
+    after = (*(one.chapter for one in found[1:]), None)
+    return tuple(
+        replace(one, opens=one.opens or one.chapter != left, closes=one.chapter != right)
+        for one, left, right in zip(found, before, after, strict=True)
+    )
+
+
+def changed(
+    lessons: Iterable[PlanLesson], *, skip: Collection[LessonId] = (), repeat: Collection[LessonId] = ()
+) -> tuple[PlanLesson, ...]:
+    """The lessons with some skipped and some given twice, the second time right after the first."""
+    found = tuple(lessons)
+    out: list[PlanLesson] = []
+    for one in found:
+        if one.id not in skip:
+            out.append(one)
+        if one.id in repeat:
+            out.append(again(one))
+    begins = out[:1] and out[0].opens
+    marked = with_chapters(out)
+    return (replace(marked[0], opens=bool(begins)), *marked[1:]) if marked else ()
+
+
+def again(lesson: PlanLesson) -> PlanLesson:
+    """The lesson a second time, under an id of its own; it opens no chapter and may be left out."""
+    return replace(
+        lesson, id=LessonId(lesson.id + AGAIN), opens=False, closes=False, if_short="drop", log_for=None, log_days=0
+    )
+
+
+def _logs(days: Sequence[Day]) -> Iterable[tuple[LessonId, tuple[LessonId, int]]]:
+    """Where each project's log begins, and on how many days something is noted."""
+    for place, project in enumerate(days):
+        if project.kind != "project":
+            continue
+        name = project.title.removeprefix("Project: ")
+        noted = [day.id for day in days[:place] if day.small_task.startswith(f"For {name}:")]
+        if noted:
+            yield noted[0], (project.id, len(noted))

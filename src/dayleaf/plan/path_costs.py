@@ -1,0 +1,244 @@
+"""What each lesson costs on each day, rule by rule and wish by wish, in whole numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from dayleaf.plan.days import year_days
+from dayleaf.plan.path_moves import FAR, NEVER, Move, MoveMaker
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from numpy.typing import NDArray
+
+    from dayleaf.core.ids import LessonId
+    from dayleaf.plan.days import YearDay
+    from dayleaf.plan.lessons import PlanLesson
+    from dayleaf.plan.run import CourseRun
+    from dayleaf.plan.wishes import Rules, Wishes
+
+A_CHANGE = 1 << 32
+"""What a changed date costs when as few as can be shall change: more than all wishes of a year together."""
+
+
+@dataclass(frozen=True, slots=True)
+class Log:
+    """A log that presses: begun with lesson `begin`, the project `project` must be `days` calendar days later."""
+
+    begin: int
+    project: int
+    days: int
+
+
+@dataclass(frozen=True)
+class RunCosts:
+    """The lessons of a run that are still to come against all learning days of its calendar.
+
+    `first` is the first day on which anything can be planned, `offset` how many lessons of the run were done before.
+    """
+
+    run: CourseRun
+    rules: Rules
+    wishes: Wishes
+    keep: Mapping[LessonId, date] = field(default_factory=dict)
+
+    @cached_property
+    def days(self) -> tuple[YearDay, ...]:
+        """The learning days."""
+        return year_days(self.run.calendar)
+
+    @cached_property
+    def dates(self) -> NDArray[np.int64]:
+        """The learning days as numbers that count days."""
+        return np.array([one.day.toordinal() for one in self.days], dtype=np.int64)
+
+    @cached_property
+    def lessons(self) -> tuple[PlanLesson, ...]:
+        """The lessons still to come."""
+        done = {one.lesson for one in self.run.done}
+        return tuple(one for one in self.run.lessons if one.id not in done)
+
+    @cached_property
+    def first(self) -> int:
+        """The place of the first day that is not past."""
+        return int(np.searchsorted(self.dates, first_open_day(self.run).toordinal()))
+
+    @cached_property
+    def pause(self) -> tuple[int, ...]:
+        """What a day without a lesson costs right before each lesson."""
+        weight = self.wishes.pause_in_chapter
+        started = bool(self.run.done)
+        return tuple(weight if not one.opens and (i > 0 or started) else 0 for i, one in enumerate(self.lessons))
+
+    @cached_property
+    def ramp(self) -> NDArray[np.int64]:
+        """0, 1, 2 … one longer than the days."""
+        return np.arange(len(self.days) + 1, dtype=np.int64)
+
+    @cached_property
+    def on_day(self) -> tuple[NDArray[np.int64], ...]:
+        """What each lesson costs on each day by itself; `NEVER` where a rule forbids it."""
+        return tuple(self._on_day(i) for i in range(len(self.lessons)))
+
+    def moves(self, extra: Mapping[int, NDArray[np.int64]] | None = None) -> tuple[tuple[Move, ...], ...]:
+        """The moves that begin with each lesson; `extra` adds costs by day to some lessons."""
+        more = extra or {}
+        on_day = [cost + more[i] if i in more else cost for i, cost in enumerate(self.on_day)]
+        maker = MoveMaker(
+            lessons=self.lessons,
+            on_day=on_day,
+            gone=[A_CHANGE if one.id in self.keep else 0 for one in self.lessons],
+            may_join=self.run.may_join,
+            may_leave_out=self.run.may_leave_out,
+            rules=self.rules,
+            wishes=self.wishes,
+            test_days=self._test_days,
+        )
+        return tuple(tuple(maker.at(i)) for i in range(len(self.lessons)))
+
+    @cached_property
+    def logs(self) -> tuple[Log, ...]:
+        """The logs that order alone does not give time enough."""
+        if not self.rules.log_on_time:
+            return ()
+        place = {one.id: i for i, one in enumerate(self.lessons)}
+        found = []
+        for i, one in enumerate(self.lessons):
+            project = place.get(one.log_for) if one.log_for is not None else None
+            if project is not None and one.log_days > self._days_at_least(i, project):
+                found.append(Log(begin=i, project=project, days=one.log_days))
+        return tuple(found)
+
+    def _days_at_least(self, begin: int, project: int) -> int:
+        between = self.lessons[begin:project]
+        saved = sum(1 for one in between if (self.run.may_join and one.may_join))
+        saved += sum(1 for one in between[1:] if self.run.may_leave_out and one.may_go)
+        return project - begin - saved
+
+    @cached_property
+    def _spread(self) -> Mapping[LessonId, int]:
+        return spread_places(self.run, days=len(self.days))
+
+    @cached_property
+    def _test_days(self) -> dict[int, NDArray[np.int64]]:
+        wanted = {one.minutes for one in self.lessons if one.kind == "test"}
+        return {minutes: self._next_long_enough(minutes) for minutes in (*wanted, 0)}
+
+    def _next_long_enough(self, minutes: int) -> NDArray[np.int64]:
+        """For each day the next one that has these minutes, -1 where none has."""
+        found = np.full(len(self.days), -1, dtype=np.int64)
+        then = -1
+        for d in range(len(self.days) - 1, -1, -1):
+            found[d] = then
+            if self.days[d].minutes >= minutes:
+                then = d
+        return found
+
+    @cached_property
+    def _flags(self) -> Mapping[str, NDArray[np.bool_]]:
+        names = ("after_break", "after_weekend", "before_holiday", "before_two_weeks", "short")
+        return {name: np.array([getattr(one, name) for one in self.days], dtype=bool) for name in names}
+
+    @cached_property
+    def _minutes(self) -> NDArray[np.int64]:
+        return np.array([one.minutes for one in self.days], dtype=np.int64)
+
+    @cached_property
+    def _by_kind(self) -> dict[tuple[bool, bool, int], NDArray[np.int64]]:
+        return {}
+
+    def _on_day(self, i: int) -> NDArray[np.int64]:
+        one = self.lessons[i]
+        key = (one.kind == "test", one.opens, one.minutes)
+        if key not in self._by_kind:
+            self._by_kind[key] = self._of_kind(one)
+        cost = self._by_kind[key]
+        if one.id in self._spread:
+            cost = cost + self.wishes.spread * np.abs(self.ramp[:-1] - self._spread[one.id])
+        if one.id in self.keep:
+            cost = cost + A_CHANGE * (self.dates != self.keep[one.id].toordinal())
+        if self.run.wished_end is not None:
+            cost = cost + self.wishes.past_wished_end * (self.dates > self.run.wished_end.toordinal())
+        return self._after_what_was_done(i, cost)
+
+    def _of_kind(self, one: PlanLesson) -> NDArray[np.int64]:
+        flags, wishes, rules = self._flags, self.wishes, self.rules
+        cost = wishes.short_day * (flags["short"] & (self._minutes < one.minutes))
+        never = np.zeros(len(self.days), dtype=bool)
+        if one.kind == "test":
+            cost = cost + wishes.test_after_weekend * flags["after_weekend"]
+            cost = cost + wishes.test_before_holiday * flags["before_holiday"]
+            cost = cost + wishes.test_after_break * flags["after_break"]
+            if rules.no_test_after_break:
+                never |= flags["after_break"]
+            if rules.test_needs_its_minutes:
+                never |= self._minutes < one.minutes
+        if one.opens and rules.no_opening_before_two_weeks_off:
+            never |= flags["before_two_weeks"]
+        return np.where(never, NEVER, cost).astype(np.int64)
+
+    def _after_what_was_done(self, i: int, cost: NDArray[np.int64]) -> NDArray[np.int64]:
+        """The cost with what the lessons done already ask for: a log begun before, a look back without its test."""
+        one = self.lessons[i]
+        if one.id in self._logs_begun:
+            cost = np.where(self.dates < self._logs_begun[one.id], NEVER, cost)
+        if i == 0 and one.kind == "test" and self.rules.test_after_look_back and self._looked_back:
+            open_days = np.flatnonzero(cost[self.first :] < FAR)
+            only = self.ramp[:-1] == (self.first + open_days[0] if open_days.size else -1)
+            cost = np.where(only, cost, NEVER)
+        return cost
+
+    @cached_property
+    def _logs_begun(self) -> Mapping[LessonId, int]:
+        """For each project whose log has begun, the first day (as a number) on which it may come."""
+        if not self.rules.log_on_time:
+            return {}
+        dates = {placed.lesson: placed.day for placed in self.run.done}
+        return {
+            one.log_for: dates[one.id].toordinal() + one.log_days
+            for one in self.run.lessons
+            if one.log_for is not None and one.id in dates
+        }
+
+    @cached_property
+    def _looked_back(self) -> bool:
+        """Whether the lesson right before the first one still to come is a look back that was done."""
+        place = [one.id for one in self.run.lessons].index(self.lessons[0].id)
+        before = self.run.lessons[place - 1] if place else None
+        return before is not None and before.kind == "look-back" and before.id in {one.lesson for one in self.run.done}
+
+
+def first_open_day(run: CourseRun) -> date:
+    """The first date on which a run can plan: not before its start, nor before a day that is past or has its lesson."""
+    after = max((one.day.toordinal() + 1 for one in run.done), default=run.calendar.start.toordinal())
+    today = run.not_before or run.calendar.start
+    return date.fromordinal(max(after, today.toordinal(), run.calendar.start.toordinal()))
+
+
+def spread_places(run: CourseRun, *, days: int) -> dict[LessonId, int]:
+    """Where the last lesson of each chapter but the last would lie if the free days were spread evenly (0 = first day).
+
+    With n lessons on D days, D - n are free; `spread_percent` of them are shared out in proportion to the lessons done:
+    lesson i (from 0) belongs on day i + (D - n) · percent · (i + 1) / (100 n), rounded down. Without an end, or where
+    days are short, nothing is free and no lesson has such a place.
+    """
+    n = len(run.lessons)
+    free = days - n
+    if run.calendar.end is None or free <= 0:
+        return {}
+    return {
+        one.id: i + free * run.spread_percent * (i + 1) // (100 * n)
+        for i, one in enumerate(run.lessons)
+        if one.closes and i < n - 1
+    }
+
+
+def changed_between(keep: Mapping[LessonId, date], dates: Mapping[LessonId, date]) -> Sequence[LessonId]:
+    """The lessons whose date is another or gone."""
+    return [lesson for lesson, day in keep.items() if dates.get(lesson) != day]

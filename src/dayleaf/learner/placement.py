@@ -94,6 +94,22 @@ def costs_of_starts(ground: Ground, known: Mapping[SkillId, float]) -> dict[floa
     return dict(zip(days.tolist(), costs[0].tolist(), strict=True)) if len(days) else {}
 
 
+def expected_at(
+    ground: Ground, known: Mapping[SkillId, float], start: float, *, of: Collection[SkillId]
+) -> tuple[float, float]:
+    """Of these skills: how many the plan brings from this day on that are known, and before it that are not."""
+    ids = ground.graph.ids
+    seen: set[SkillId] = set()
+    again = left_out = 0.0
+    for day, skills in ground.days:
+        for skill in (ids[one] for one in skills):
+            if skill in of and skill not in seen:
+                seen.add(skill)
+                again += known[skill] if day >= start else 0.0
+                left_out += 1 - known[skill] if day < start else 0.0
+    return again, left_out
+
+
 def _start(ground: Ground, weights: NDArray[np.float32]) -> float | None:
     if not len(ground.starts):
         return None

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.core.ids import SkillId
 from dayleaf.learner.habits import Habits
 from dayleaf.learner.placement import place
-from dayleaf.learner.states import Ground, ground_of
+from dayleaf.learner.states import NUMBER_STRANDS, Ground, ground_of
 from dayleaf.learner.written import read, reading
 from dayleaf.wording.say import text_of
 
@@ -19,9 +19,6 @@ if TYPE_CHECKING:
     from dayleaf.items.model import Item
     from dayleaf.learner.adviser import Adviser, Request
     from dayleaf.learner.graph import Graph
-
-NUMBER_STRANDS: Final = frozenset({"count", "pv", "addfact", "subfact", "add", "sub"})
-"""What placement asks about in our course; all else is asked in the first week of its own chapter (JOB 1.2)."""
 
 
 class NotAsked(DayleafError):

@@ -18,13 +18,19 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from dayleaf.learner.graph import graph_of
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from numpy.typing import NDArray
 
     from dayleaf.core.ids import SkillId
+    from dayleaf.course.model import Course
     from dayleaf.learner.graph import Graph
+
+NUMBER_STRANDS: Final = frozenset({"count", "pv", "addfact", "subfact", "add", "sub"})
+"""The strands of our course in which a place is looked for."""
 
 STATES: Final = 12_000
 LEAST_STATES: Final = 1_000
@@ -108,6 +114,19 @@ def ground_of(
     dates, costs = start_costs(days, states)
     starts = dates[np.argmin(costs, axis=1)] if len(dates) else np.zeros(0)
     return Ground(graph=graph, place=place, days=days, states=states, starts=starts)
+
+
+def ground_of_course(course: Course) -> Ground:
+    """The ground of a course of ours: its graph, the days that bring its skills, its strands."""
+    graph = graph_of(course)
+    days = [(float(day.number), [graph.number[skill] for skill in day.new_skills]) for day in course.days]
+    strands = {skill.id: skill.strand for skill in course.skills.values()}
+    return ground_of(graph, [(day, skills) for day, skills in days if skills], strands=strands)
+
+
+def number_skills(course: Course) -> frozenset[SkillId]:
+    """The skills that placement asks about; all else is asked in the first week of its own chapter (JOB 1.2)."""
+    return frozenset(skill.id for skill in course.skills.values() if skill.strand in NUMBER_STRANDS)
 
 
 def _places(graph: Graph, days: Sequence[tuple[float, tuple[int, ...]]], order: Sequence[int]) -> NDArray[np.float64]:

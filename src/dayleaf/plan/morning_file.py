@@ -94,27 +94,32 @@ def stamina_at(age: int | None) -> Stamina:
     return next(Stamina(span, pause) for upto, span, pause in STAMINA_BY_AGE if years <= upto)
 
 
-def read_morning(data: Mapping[str, Any]) -> tuple[MorningTables, tuple[Problem, ...]]:
-    """The morning's part of a whole household file, parsed from TOML; other tables are not looked at.
+def read_morning(
+    raw: Mapping[str, Any], *, ages: Mapping[LearnerId, int | None]
+) -> tuple[MorningTables, tuple[Problem, ...]]:
+    """The morning's part of a household file: the tables `morning`, `appointments`, `shared`, and `blocks` by learner.
 
-    With problems, all of them are returned and the tables hold what could be read.
+    `ages` names every learner in order, with the age in years or None. With problems, all of them are returned
+    and the tables hold what could be read.
     """
     problems: list[Problem] = []
-    whole = Table("", data, problems)
-    start, latest, wishes = _morning(data.get("morning"), problems)
+    whole = Table("", raw, problems)
+    start, latest, wishes = _morning(raw.get("morning"), problems)
     shared = tuple(thing for table in whole.tables("shared") if (thing := _shared(table)))
     things = {one.name for one in shared}
     blocks: list[AskedBlock] = []
-    stamina: dict[LearnerId, Stamina] = {}
-    for table in whole.tables("learners"):
-        learner = LearnerId(str(table.data.get("id") or table.data.get("name") or ""))
-        if learner == ADULT:
-            table.says("id", f"{ADULT!r} is what the adult is called; give the child another id")
-        stamina[learner] = _stamina(table)
+    if ADULT in ages:
+        problems.append(Problem("learners", f"{ADULT!r} is what the adult is called; give the child another id"))
+    of_learners = raw.get("blocks") or {}
+    for learner in ages:
+        table = Table(f"learners.{learner}", {"blocks": of_learners.get(learner, [])}, problems)
         own = [block for inner in table.tables("blocks") if (block := _block(inner, learner, things))]
         problems += _names_apart(table, own)
         blocks += own
-    known = {ADULT, *stamina, *(data.get("morning") or {}).get("little_ones", ())}
+    morning = raw.get("morning")
+    said = Table("morning", morning if isinstance(morning, dict) else {}, problems)
+    stamina = _stamina(said, ages)
+    known = {ADULT, *ages, *(said.names("little_ones") or ())}
     asked = (_appointment(table, known) for table in whole.tables("appointments"))
     appointments = tuple(one for one in asked if one is not None)
     if start is None and appointments:
@@ -149,7 +154,7 @@ def needs_on(
         appointments += [_busy(one, start) for one in busy if one.day == day and not one.all_day]
     return MorningNeeds(
         blocks=tuple(taken),
-        stamina={child: tables.stamina[child] for child in tables.stamina},
+        stamina=dict(tables.stamina),
         appointments=tuple(one for one in appointments if one.end > 0),
         shared={one.name: one.count for one in tables.shared},
         latest=tables.latest,
@@ -190,7 +195,7 @@ def _morning(raw: Any, problems: list[Problem]) -> tuple[time | None, int | None
         return None, None, MorningWishes()
     table = Table("morning", raw, problems)
     start, end, minutes = table.clock("start"), table.clock("end"), table.whole("minutes", least=1)
-    table.names("little_ones")
+    table.known |= {"little_ones", "stamina"}
     if end is not None:
         if start is None:
             table.says("end", "an end needs a start; without a clock write minutes = 150")
@@ -221,10 +226,19 @@ def _shared(table: Table) -> SharedThing | None:
     return SharedThing(name, count or 1)
 
 
-def _stamina(table: Table) -> Stamina:
-    by_age = stamina_at(table.whole("age", most=99))
-    span, pause = table.whole("span", least=5), table.whole("pause", least=1, most=120)
-    return Stamina(span or by_age.span, pause or by_age.pause)
+def _stamina(morning: Table, ages: Mapping[LearnerId, int | None]) -> dict[LearnerId, Stamina]:
+    """How long each child keeps at it: by age, unless `[[morning.stamina]]` says otherwise."""
+    found = {learner: stamina_at(age) for learner, age in ages.items()}
+    for table in morning.tables("stamina"):
+        name = table.text("learner")
+        span, pause = table.whole("span", least=5), table.whole("pause", least=1, most=120)
+        table.close()
+        if name is None or LearnerId(name) not in found:
+            table.says("learner", f"{name!r} is no learner’s id")
+            continue
+        usual = found[LearnerId(name)]
+        found[LearnerId(name)] = Stamina(span or usual.span, pause or usual.pause)
+    return found
 
 
 def _block(table: Table, learner: LearnerId, things: set[str]) -> AskedBlock | None:

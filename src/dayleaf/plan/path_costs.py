@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from dayleaf.plan.days import year_days
-from dayleaf.plan.path_moves import FAR, NEVER, Move, MoveMaker
+from dayleaf.plan.path_moves import FAR, NEVER, Ends, Move, MoveMaker
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -70,11 +70,10 @@ class RunCosts:
         return int(np.searchsorted(self.dates, first_open_day(self.run).toordinal()))
 
     @cached_property
-    def pause(self) -> tuple[int, ...]:
-        """What a day without a lesson costs right before each lesson."""
-        weight = self.wishes.pause_in_chapter
+    def free_pause(self) -> tuple[bool, ...]:
+        """Whether days without a lesson cost nothing right before each lesson."""
         started = bool(self.run.done)
-        return tuple(weight if not one.opens and (i > 0 or started) else 0 for i, one in enumerate(self.lessons))
+        return tuple(one.opens or (i == 0 and not started) for i, one in enumerate(self.lessons))
 
     @cached_property
     def ramp(self) -> NDArray[np.int64]:
@@ -82,12 +81,17 @@ class RunCosts:
         return np.arange(len(self.days) + 1, dtype=np.int64)
 
     @cached_property
+    def pauses(self) -> NDArray[np.int64]:
+        """What so many days without a lesson cost inside a chapter."""
+        return self.ramp * self.wishes.pause_in_chapter
+
+    @cached_property
     def on_day(self) -> tuple[NDArray[np.int64], ...]:
         """What each lesson costs on each day by itself; `NEVER` where a rule forbids it."""
         return tuple(self._on_day(i) for i in range(len(self.lessons)))
 
     def moves(self, extra: Mapping[int, NDArray[np.int64]] | None = None) -> tuple[tuple[Move, ...], ...]:
-        """The moves that begin with each lesson; `extra` adds costs by day to some lessons."""
+        """The moves that begin with each lesson; `extra` adds costs by day to some lessons, a row for each start."""
         more = extra or {}
         on_day = [cost + more[i] if i in more else cost for i, cost in enumerate(self.on_day)]
         maker = MoveMaker(
@@ -126,19 +130,18 @@ class RunCosts:
         return spread_places(self.run, days=len(self.days))
 
     @cached_property
-    def _test_days(self) -> dict[int, NDArray[np.int64]]:
+    def _test_days(self) -> Mapping[int, Ends]:
         wanted = {one.minutes for one in self.lessons if one.kind == "test"}
-        return {minutes: self._next_long_enough(minutes) for minutes in (*wanted, 0)}
+        return {minutes: self._ends(minutes) for minutes in (*wanted, 0)}
 
-    def _next_long_enough(self, minutes: int) -> NDArray[np.int64]:
-        """For each day the next one that has these minutes, -1 where none has."""
-        found = np.full(len(self.days), -1, dtype=np.int64)
-        then = -1
-        for d in range(len(self.days) - 1, -1, -1):
-            found[d] = then
-            if self.days[d].minutes >= minutes:
-                then = d
-        return found
+    def _ends(self, minutes: int) -> Ends:
+        """For each day the next one that has these minutes, as far as there is one."""
+        enough = np.flatnonzero(self._minutes >= minutes)
+        place = np.searchsorted(enough, self.ramp[:-1], side="right")
+        days = np.flatnonzero(place < enough.size)
+        tests = enough[place[days]]
+        starts = np.flatnonzero(np.diff(tests, prepend=-1))
+        return Ends(days=days, tests=tests, starts=starts, ends=tests[starts])
 
     @cached_property
     def _flags(self) -> Mapping[str, NDArray[np.bool_]]:

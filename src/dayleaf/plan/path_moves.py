@@ -10,7 +10,7 @@ import numpy as np
 from dayleaf.plan.wishes import price_of_leaving_out
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -29,18 +29,31 @@ TEST_DAY: Final = 1
 
 
 @dataclass(frozen=True, slots=True)
+class Ends:
+    """Where a step ends that takes a look back on one day and its test on a later one.
+
+    From `days` it ends on `tests`, one by one. Days with the same test day stand together: each group begins at one of
+    `starts` and ends on one of `ends`.
+    """
+
+    days: NDArray[np.int64]
+    tests: NDArray[np.int64]
+    starts: NDArray[np.int64]
+    ends: NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True)
 class Move:
     """One step of the path.
 
-    `layout` says of each lesson that it takes whether it is left out, on the day, or on the test's day after it. `cost` is by day. With `test_day`, by day too, the step ends there (-1 where there is none): `groups` holds the
-    days that have one, where their runs of equal test days begin, and those test days. A step that uses no day has a
-    `cost` of one number.
+    `layout` says of each lesson that it takes whether it is left out, on the day, or on the test's day after it.
+    `cost` is by day, or by the days of `test`; of a step that uses no day it is one number. There may be a row for each
+    of several starts.
     """
 
     layout: tuple[int, ...]
     cost: NDArray[np.int64]
-    test_day: NDArray[np.int64] | None = None
-    groups: tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]] | None = None
+    test: Ends | None = None
 
     @property
     def takes(self) -> int:
@@ -57,8 +70,11 @@ class Move:
 class MoveMaker:
     """Makes the moves of one run from what each lesson costs on each day.
 
-    `gone` is what leaving out each lesson costs beside its wish (a changed date). `test_days` gives for a test the
-    next learning day long enough after each day, -1 where there is none.
+    A day without a lesson is charged by its lack: every lesson is taken to use a day, so a step that uses fewer days
+    than lessons pays the price of a pause for each, and `path` gives it back where a pause costs nothing.
+
+    `gone` is what leaving out each lesson costs beside its wish (a changed date). `test_days` gives for a test of so
+    many minutes the next learning day after each day that is long enough.
     """
 
     lessons: Sequence[PlanLesson]
@@ -68,7 +84,7 @@ class MoveMaker:
     may_leave_out: bool
     rules: Rules
     wishes: Wishes
-    test_days: dict[int, NDArray[np.int64]]
+    test_days: Mapping[int, Ends]
 
     def at(self, i: int) -> Iterator[Move]:
         """All moves that begin with lesson i."""
@@ -79,7 +95,7 @@ class MoveMaker:
         if not (self.may_join and one.may_join):
             return
         layout: tuple[int, ...] = (FIRST_DAY,)
-        cost = self.on_day[i] + self.wishes.join
+        cost = self.on_day[i] + (self.wishes.join + self.wishes.pause_in_chapter)
         for j in range(i + 1, len(self.lessons)):
             yield from self._with_its_test(j, (*layout, FIRST_DAY), cost + self.on_day[j])
             if not self._may_go(j):
@@ -95,15 +111,11 @@ class MoveMaker:
         if self._may_go(test):
             yield Move((*layout, LEFT_OUT), cost + self._price_of_going(test))
         then = self.test_days[self.lessons[test].minutes if self.rules.test_needs_its_minutes else 0]
-        days = np.flatnonzero(then >= 0)
-        if not days.size:
-            return
-        later = then[days]
-        idle = self.wishes.pause_in_chapter * (later - days - 1) if not self.lessons[test].opens else 0
-        whole = np.full(cost.size, NEVER, dtype=np.int64)
-        whole[days] = cost[days] + self.on_day[test][later] + idle
-        starts = np.flatnonzero(np.r_[True, later[1:] != later[:-1]])
-        yield Move((*layout, TEST_DAY), whole, then, (days, starts, later[starts]))
+        if then.days.size:
+            ahead = self.on_day[test][..., then.tests]
+            if self.lessons[test].opens:
+                ahead = ahead - self.wishes.pause_in_chapter * (then.tests - then.days - 1)
+            yield Move((*layout, TEST_DAY), cost[..., then.days] + ahead, then)
 
     def _brings_a_test(self, i: int) -> bool:
         return (
@@ -118,4 +130,4 @@ class MoveMaker:
 
     def _price_of_going(self, i: int) -> int:
         one = self.lessons[i]
-        return price_of_leaving_out(self.wishes, one)[1] + self.gone[i]
+        return price_of_leaving_out(self.wishes, one)[1] + self.wishes.pause_in_chapter + self.gone[i]

@@ -48,7 +48,7 @@ DAYS = {GRAPH.ids[skill]: day for day, skills in reversed(PLAN) for skill in ski
 def placed(child: Child, chance: Random) -> tuple[dict[SkillId, float], float | None, list[tuple[SkillId, bool]]]:
     answers: list[tuple[SkillId, bool]] = []
     while True:
-        found = place(GROUND, answers, asks=NUMBER)
+        found = place(GROUND, answers, judged=NUMBER)
         if found.ask is None:
             return dict(found.known), found.start, answers
         answers.append((found.ask, child.answers(found.ask, chance)))
@@ -98,18 +98,17 @@ def test_placement_ends_by_itself_at_or_before_25_questions_and_asks_no_skill_mo
     asked = [skill for skill, _ in answers]
     assert len(asked) <= MOST == 25
     assert max(asked.count(skill) for skill in asked) <= 2
-    assert set(asked) <= NUMBER
     assert start in {day for day, _ in PLAN}
 
 
 def test_after_two_answers_that_are_not_yet_there_something_surer_is_asked() -> None:
     answers: list[tuple[SkillId, bool]] = []
     for _ in range(2):
-        asked = place(GROUND, answers, asks=NUMBER).ask
+        asked = place(GROUND, answers, judged=NUMBER).ask
         assert asked is not None
         answers.append((asked, False))
 
-    third = place(GROUND, answers, asks=NUMBER)
+    third = place(GROUND, answers, judged=NUMBER)
 
     assert third.ask is not None
     assert third.known[third.ask] > 0.5
@@ -117,10 +116,10 @@ def test_after_two_answers_that_are_not_yet_there_something_surer_is_asked() -> 
 
 def test_the_same_answers_give_the_same_question() -> None:
     again = ground_of(GRAPH, PLAN, strands=STRANDS)
-    first = place(GROUND, [], asks=NUMBER).ask
+    first = place(GROUND, [], judged=NUMBER).ask
     assert first is not None
 
-    assert place(GROUND, [(first, True)], asks=NUMBER) == place(again, [(first, True)], asks=NUMBER)
+    assert place(GROUND, [(first, True)], judged=NUMBER) == place(again, [(first, True)], judged=NUMBER)
 
 
 @pytest.mark.parametrize("story", ["even", "strands"])
@@ -136,7 +135,7 @@ def test_virtual_children_are_judged_right_in_more_than_nine_of_ten_number_skill
 
     # DESIGN 9: 88-92 % with 25 questions; the larger run is in bench
     assert mean(right) > 0.92
-    assert median(off) <= 8
+    assert median(off) <= 4
 
 
 def test_a_skill_that_is_right_once_and_wrong_once_is_taken_for_rusty() -> None:

@@ -131,7 +131,7 @@ def test_a_strip_without_a_habit_takes_the_skill_as_it_is() -> None:
 def test_story_1_the_map_names_a_start_and_its_reasons_and_prices_other_starts() -> None:
     ground, skills = ground_of_course(COURSE), number_skills(COURSE)
     answers: list[tuple[SkillId, bool]] = []
-    while (found := place(ground, answers, asks=skills)).ask is not None:
+    while (found := place(ground, answers, judged=skills)).ask is not None:
         answers.append((found.ask, bool(ground.place[ground.graph.number[found.ask]] < 80)))
 
     told = placement_map(COURSE, ground, found, answers, skills=skills)

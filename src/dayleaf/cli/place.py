@@ -14,8 +14,7 @@ from dayleaf.core.errors import BadInput, Problem
 from dayleaf.core.ids import SkillId
 from dayleaf.core.seeds import seed_from
 from dayleaf.course.load import grade2
-from dayleaf.items.built import is_built
-from dayleaf.items.draw import draw_items
+from dayleaf.learner.asking import can_be_read_aloud, item_to_read
 from dayleaf.learner.placement import place
 from dayleaf.learner.start import placement_map
 from dayleaf.learner.states import ground_of_course, number_skills
@@ -71,11 +70,11 @@ def verb(
             click.echo(f"{learner.name}: {len(paper.items)} questions on two sides in {out}")
             return
         heard = paper.answers(wrong=_numbers(right_except or "", len(paper.items)), reached=reached)
-        placed = place(ground, heard, asks=skills, most=len(heard))
+        placed = place(ground, heard, judged=skills, most=len(heard))
     else:
         heard = _answers(answers or "[]", course.skills)
-        askable = frozenset(skill for skill in skills if is_built(skill))
-        placed = place(ground, heard, asks=askable)
+        askable = frozenset(skill for skill in course.skills if can_be_read_aloud(skill))
+        placed = place(ground, heard, asks=askable, judged=skills)
     found = placement_map(course, ground, placed, heard, skills=skills)
     if as_json:
         say_json(_shape(placed, found, seed=seed_from("placement", learner.id, len(heard))))
@@ -112,8 +111,7 @@ def _answers(text: str, skills: Any) -> tuple[tuple[SkillId, bool], ...]:
 def _shape(placed: Placed, found: PlacementMap, *, seed: int) -> dict[str, Any]:
     ask = None
     if placed.ask is not None:
-        items = draw_items(grade2().skills[placed.ask], n=1, seed=seed)
-        ask = {"skill": placed.ask, "item": item_data(items[0]) if items else None}
+        ask = {"skill": placed.ask, "item": item_data(item_to_read(grade2().skills[placed.ask], seed=seed))}
     return {
         "ask": ask,
         "start": found.start.number if found.start else None,

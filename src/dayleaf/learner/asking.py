@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 from dayleaf.core.ids import FormatId
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.built import formats_built, rule_of
+from dayleaf.items.choose import choose_items
 from dayleaf.items.domain import domain_of_rule
 from dayleaf.items.model import Item
 from dayleaf.learner.columns import doubtful, one_name, top_and_bottom
@@ -34,6 +35,7 @@ POSSIBLE: Final = 0.001
 NEAR: Final = 0.02
 """Information that a later candidate must bring beyond an earlier one; those of the rule come first."""
 _PLAIN: Final = tuple(FormatId(one) for one in ("vert", "horiz", "missing", "strip", "nl-jump"))
+_ALOUD: Final = frozenset(FormatId(one) for one in ("horiz", "strip", "missing", "cmp", "vert", "choose"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +118,22 @@ def formats_to_ask(skill: SkillId) -> tuple[FormatId, ...]:
     """The formats in which a number is asked plainly, the plainest first; any format where there is none."""
     built = formats_built(skill)
     return tuple(one for one in _PLAIN if one in built) or built
+
+
+def can_be_read_aloud(skill: SkillId) -> bool:
+    """Whether the skill has items without a picture, to be read to a child."""
+    return any(one in _ALOUD for one in formats_built(skill))
+
+
+def item_to_read(skill: Skill, *, seed: int) -> Item:
+    """An item of middling difficulty to be read to a child; the same arguments give the same one.
+
+    Raises:
+        NotBuilt: the skill cannot be made yet.
+    """
+    formats = [one for one in formats_built(skill.id) if one in _ALOUD] or list(rule_of(skill.id).formats)
+    three = choose_items(skill, n=3, seed=seed, formats=formats[:1])
+    return sorted(three, key=lambda item: item.difficulty)[len(three) // 2]
 
 
 def item_of(skill: SkillId, format_id: FormatId, numbers: Mapping[str, int]) -> Item:

@@ -3,8 +3,9 @@
 The states of `states` are weighed by the answers (Bayes' rule). A skill is unknown, rusty or secure: P(right) is .10,
 .60 or .92 (DESIGN 9 found .13, .60, .90; two levels fail where half of a skill is forgotten). Rust is no part of a
 state; it is summed out skill by skill, a fifth of what is known being rusty. The next question is the one after which
-the expected doubt Σ p (1 - p) over the skills is least, at most two questions a skill and, after two answers in a row
-that are not yet there, one that is likely to be right. The start of a state is
+the expected doubt is least: Σ p (1 - p) over the skills and the standard deviation of the start in lessons; at most two
+questions a skill and, after two answers in a row that are not yet there, one that is likely to be right. The start of a
+state is
 
     argmin over days i of  3 (skills before i that are unknown)  +  (skills from i on that are known)
 
@@ -41,6 +42,8 @@ DRAWN: Final = 1000
 """States that the questions are worked through with."""
 ENOUGH: Final = 150.0
 """Fewer states than this (effective number) are not trusted alone: the answers are then taken less at their word."""
+A_LESSON: Final = 1.0
+"""A lesson of doubt about the start counts as so many skills in doubt."""
 IN_A_ROW: Final = 2
 KIND: Final = 0.55
 SETTLED: Final = 0.0003
@@ -65,11 +68,13 @@ def place(
     answers: Sequence[tuple[SkillId, bool]],
     *,
     asks: Collection[SkillId] | None = None,
+    judged: Collection[SkillId] | None = None,
     most: int = MOST,
 ) -> Placed:
     """What the answers so far, oldest first, say, and what to ask next.
 
-    `asks` are the skills that may be asked, all of them if None. Answers to skills that are not in the graph are
+    `asks` are the skills that may be asked, `judged` those whose doubt counts beside that about the start; all of them
+    if None. Answers to skills that are not in the graph are
     passed over, but count as questions asked.
     """
     number = ground.graph.number
@@ -77,7 +82,8 @@ def place(
     weights = _weights(ground, heard)
     known = weights @ ground.states
     may = [number[one] for one in number if asks is None or one in asks]
-    ask = _next(ground, weights, known, heard, may) if len(answers) < most else None
+    counted = [number[one] for one in number if judged is None or one in judged]
+    ask = _next(ground, weights, known, heard, may=may, counted=counted) if len(answers) < most else None
     ids = ground.graph.ids
     counts = _counts(heard)
     return Placed(
@@ -154,7 +160,9 @@ def _next(
     weights: NDArray[np.float32],
     known: NDArray[np.float32],
     heard: Sequence[tuple[int, bool]],
+    *,
     may: Sequence[int],
+    counted: Sequence[int],
 ) -> int | None:
     """The question after which the least doubt is expected; None where none would take away enough."""
     counts = _counts(heard)
@@ -170,7 +178,7 @@ def _next(
     open_to, likely, right = open_to[nearest], likely[nearest], right[nearest]
     drawn = np.minimum(np.searchsorted(np.cumsum(weights), (np.arange(DRAWN) + 0.5) / DRAWN), len(weights) - 1)
     rows = ground.states[drawn]
-    states, asked = rows[:, list(may)], rows[:, open_to]
+    states, asked = rows[:, list(counted)], rows[:, open_to]
     says_right = GUESS + asked * (likely - GUESS).astype(np.float32)
     share = says_right.mean(axis=0)
     both = says_right.T @ states / DRAWN
@@ -180,8 +188,25 @@ def _next(
     doubt = share * (after_right * (1 - after_right)).sum(axis=1)
     doubt += (1 - share) * (after_wrong * (1 - after_wrong)).sum(axis=1)
     now = float((all_in_all * (1 - all_in_all)).sum())
+    if len(ground.starts):
+        spread_now, spread = _spread(ground.starts[drawn], says_right, share)
+        doubt += A_LESSON * spread
+        now += A_LESSON * spread_now
     best = int(np.argmin(doubt))
-    return int(open_to[best]) if now - float(doubt[best]) > SETTLED * len(may) else None
+    return int(open_to[best]) if now - float(doubt[best]) > SETTLED * len(counted) else None
+
+
+def _spread(
+    starts: NDArray[np.float64], says_right: NDArray[np.float32], share: NDArray[np.float32]
+) -> tuple[float, NDArray[np.float64]]:
+    """The standard deviation of the start in lessons, now and as expected after each question."""
+    both = starts - starts.mean()
+    mean_right = both @ says_right / len(starts)
+    square_right = both**2 @ says_right / len(starts)
+    square = float((both**2).mean())
+    right = np.sqrt(np.maximum(square_right / share - (mean_right / share) ** 2, 0))
+    wrong = np.sqrt(np.maximum((square - square_right) / (1 - share) - (mean_right / (1 - share)) ** 2, 0))
+    return square**0.5, share * right + (1 - share) * wrong
 
 
 def _likely(counts: tuple[int, int]) -> float:

@@ -74,7 +74,7 @@ class _Requests:
             heard.append((one["skill"], right))
         skills = self.adviser.ours.skills
         numbers = {one for one in number if one in skills and skills[one].strand in NUMBER_STRANDS}
-        found = place(self.ground(), heard, asks=numbers or None)
+        found = place(self.ground(), heard, judged=numbers or None)
         return {
             "ask": found.ask,
             "start": _whole(found.start),

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from dayleaf.learner.graph import Graph
 
 NUMBER_STRANDS: Final = frozenset({"count", "pv", "addfact", "subfact", "add", "sub"})
-"""The strands of our course in which a place is looked for."""
+"""The strands of our course in which a place is looked for; of others only what decides the start is asked."""
 
 STATES: Final = 12_000
 LEAST_STATES: Final = 1_000
@@ -125,7 +125,7 @@ def ground_of_course(course: Course) -> Ground:
 
 
 def number_skills(course: Course) -> frozenset[SkillId]:
-    """The skills that placement asks about; all else is asked in the first week of its own chapter (JOB 1.2)."""
+    """The skills that placement is about; all else is asked in the first week of its own chapter (JOB 1.2)."""
     return frozenset(skill.id for skill in course.skills.values() if skill.strand in NUMBER_STRANDS)
 
 

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 MOST_CHILDREN: Final = 12
 LESSON_WORTH: Final = 100
-STAMINA_BY_AGE: Final = ((5, 25, 15), (6, 35, 10), (8, 45, 10), (10, 60, 10), (99, 75, 10))
+STAMINA_BY_AGE: Final = ((5, 30, 15), (6, 40, 10), (8, 50, 10), (10, 60, 10), (99, 75, 10))
 """Up to an age: how many minutes at a stretch, how long a pause at least (common practice, no source)."""
 USUAL_AGE: Final = 7
 """The age taken where none is given."""

@@ -11,8 +11,11 @@ from dayleaf import __version__
 from dayleaf.core.errors import DayleafError
 
 BAD_INPUT = 2
-VERBS = ("start", "demo", "check", "day", "items", "mark", "explain", "log", "plan", "backup", "restore")
-NO_HOUSEHOLD = frozenset({"check", "items", "explain"})
+VERBS = (
+    *("start", "demo", "check", "place", "day", "items", "mark", "explain", "strip", "advise"),
+    *("log", "plan", "backup", "restore"),
+)
+NO_HOUSEHOLD = frozenset({"check", "items", "explain", "advise"})
 
 
 class VerbsOnDemand(click.Group):

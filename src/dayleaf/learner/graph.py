@@ -28,8 +28,9 @@ class Below:
 
     upper: NDArray[np.intp]
     lower: NDArray[np.intp]
-    count: NDArray[np.float64]
-    """How many lie beneath each skill."""
+    many: NDArray[np.intp]
+    """How many lie beneath each skill; its entries begin at `first`."""
+    first: NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +69,8 @@ def graph_of(course: Course, *, brought: Container[SkillId] = ()) -> Graph:
 def _below(beneath: Sequence[Sequence[int]]) -> Below:
     pairs = [(upper, lower) for upper, lowers in enumerate(beneath) for lower in lowers]
     flat = np.array(pairs, dtype=np.intp).reshape(-1, 2)
-    return Below(
-        upper=flat[:, 0].copy(),
-        lower=flat[:, 1].copy(),
-        count=np.array([len(lowers) for lowers in beneath], dtype=np.float64),
-    )
+    many = np.array([len(lowers) for lowers in beneath], dtype=np.intp)
+    return Below(upper=flat[:, 0].copy(), lower=flat[:, 1].copy(), many=many, first=np.cumsum(many) - many)
 
 
 def _numbers(lowers: Iterable[SkillId], number: Mapping[SkillId, int], *, but: SkillId) -> tuple[int, ...]:

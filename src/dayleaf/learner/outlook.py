@@ -1,4 +1,7 @@
-"""One child's memory seen from a day, all skills at once: chances, how sure they are, and what asking would gain."""
+"""Memory seen from a day, all skills at once: chances, how sure they are, and what asking would gain.
+
+Works on one child (`Mind`: arrays over skills) and on many (`Cohort`: children in rows, skills in columns) alike.
+"""
 
 from __future__ import annotations
 
@@ -11,8 +14,11 @@ import numpy as np
 from dayleaf.learner.mind import GAUSS, NEVER
 
 if TYPE_CHECKING:
+    from array import array
+
     from numpy.typing import NDArray
 
+    from dayleaf.learner.cohort import Cohort
     from dayleaf.learner.mind import Mind
 
     Floats = NDArray[np.float64]
@@ -30,7 +36,7 @@ class Outlook:
     right answer to a written item.
     """
 
-    mind: Mind
+    mind: Mind | Cohort
     eta: Floats
     variance: Floats
     p: Floats
@@ -50,61 +56,56 @@ class Outlook:
         return normal((self.eta - log(share / (1 - share))) / np.sqrt(self.variance))
 
 
-def look(mind: Mind, day: float | Floats) -> Outlook:
+def look(mind: Mind | Cohort, day: float | Floats) -> Outlook:
     """All skills on `day`, or each skill on its own day; a later day is a longer pause. Nothing is changed."""
-    days = np.broadcast_to(np.asarray(day, dtype=np.float64), (len(mind.graph.ids),))
-    eta, z = _etas(mind, days)
-    variance = _offset_variance(mind, days) + _shared(mind, z)
+    eta, z = _etas(mind, day)
+    variance = _offset_variance(mind, day) + _shared(mind, z)
     return Outlook(mind=mind, eta=eta, variance=variance, p=chance(mind, eta, variance))
 
 
-def gains(mind: Mind, now: Outlook, day: float, *, later: float) -> Floats:
+def gains(mind: Mind | Cohort, now: Outlook, day: float, *, later: float) -> Floats:
     """The expected gain in the chance of a right answer `later` days on from asking each skill once on `day`."""
     know = mind.parameters
-    n = len(mind.graph.ids)
-    today = np.full(n, float(day))
-    then = today + later
-    fades = np.exp(-later / np.array([*know.tau, know.wrong_tau]))
-    counts = _counts(mind, today)
-    asked_before = _field(mind.asked_then) * (_field(mind.asked_on) == day)
-    amount = (asked_before + 1) ** know.repeat
-    unasked, z_unasked = _etas(mind, then)
+    counts = _counts(mind, day)
+    amount = (_field(mind.asked_then) * (_field(mind.asked_on) == day) + 1) ** know.repeat
+    unasked, z_unasked = _etas(mind, day + later)
     drift = know.drift * later
-    offset_variance = _offset_variance(mind, today)
-    spread = now.variance
-    wide = np.sqrt(1 + GAUSS * spread)
+    offset_variance = _offset_variance(mind, day)
+    spread_unasked = np.minimum(know.variance_cap, offset_variance + drift) + _shared(mind, z_unasked)
+    wide = np.sqrt(1 + GAUSS * now.variance)
     q = logistic(now.eta / wide)
-    room = 1 - know.guess - know.slip
-    d = room * q * (1 - q) / wide
-    told = d / (now.p * (1 - now.p))
-    shrink = told * d / (1 + spread * told * d)
-    z = _pauses(mind, today)
+    told = (1 - know.guess - know.slip) * q * (1 - q) / wide
+    slope = told
+    told = told / (now.p * (1 - now.p))
+    shrink = told * slope / (1 + now.variance * told * slope)
+    z = _pauses(mind, day)
     with_ability = mind.ability_variance - z * mind.shared_variance
     with_pausing = mind.shared_variance - z * mind.pausing_variance
-    z_then = np.full(n, np.log1p(later / know.pause))
+    z_then = float(np.log1p(later / know.pause))
     spread_then = (
         np.minimum(know.variance_cap, offset_variance * (1 - offset_variance * shrink) + drift)
         + (mind.ability_variance - with_ability**2 * shrink)
         - 2 * z_then * (mind.shared_variance - with_ability * with_pausing * shrink)
         + z_then**2 * (mind.pausing_variance - with_pausing**2 * shrink)
     )
-    base = unasked - _practice(mind, counts * fades[:, None])
-    base += (z_unasked - z_then) * (know.pause_weight + mind.pausing)
-    spread_unasked = np.minimum(know.variance_cap, offset_variance + drift) + _shared(mind, z_unasked)
+    fades = np.exp(-later / np.array([*know.tau, know.wrong_tau]))
+    faded = counts * fades.reshape(4, *([1] * (counts.ndim - 1)))
+    base = unasked - _practice(mind, faded) + (z_unasked - z_then) * (know.pause_weight + mind.pausing)
+    with_eta = offset_variance + with_ability - z_then * with_pausing
     gain = -chance(mind, unasked, spread_unasked)
     for right, weight in ((True, now.p), (False, 1 - now.p)):
         r = told * ((1 - now.p) if right else -now.p)
-        move = (offset_variance + with_ability - z_then * with_pausing) * r
-        after = counts.copy()
+        after = faded.copy()
         if right:
-            after[:3] += amount
+            for place in range(3):
+                after[place] += amount * fades[place]
         else:
-            after[3] += amount
-        gain = gain + weight * chance(mind, base + _practice(mind, after * fades[:, None]) + move, spread_then)
+            after[3] += amount * fades[3]
+        gain = gain + weight * chance(mind, base + _practice(mind, after) + with_eta * r, spread_then)
     return gain
 
 
-def chance(mind: Mind, eta: Floats, variance: Floats) -> Floats:
+def chance(mind: Mind | Cohort, eta: Floats, variance: Floats) -> Floats:
     """P(right) = g + (1 − g − s) · logistic(η / √(1 + πV/8))."""
     know = mind.parameters
     return know.guess + (1 - know.guess - know.slip) * logistic(eta / np.sqrt(1 + GAUSS * variance))
@@ -118,69 +119,81 @@ def logistic(x: Floats) -> Floats:
 def normal(x: Floats) -> Floats:
     """The normal distribution function."""
     root = sqrt(0.5)
-    return np.array([0.5 * erfc(-root * one) for one in x.tolist()])
+    return np.array([0.5 * erfc(-root * one) for one in x.ravel().tolist()]).reshape(x.shape)
 
 
-def last_seen(mind: Mind) -> Floats:
+def last_seen(mind: Mind | Cohort) -> Floats:
     """The last day with a lesson or an answer, by skill; −∞ where there was none."""
     return np.maximum(_field(mind.asked_on), _field(mind.taught_on))
 
 
-def _field(values: object) -> Floats:
-    """An array of the mind as numpy sees it; the same memory."""
-    return np.frombuffer(values, dtype=np.float64)  # type: ignore[call-overload, no-any-return]  # arrays are buffers
+def _field(values: array[float] | Floats) -> Floats:
+    """An array of a mind as numpy sees it: the same memory."""
+    return values if isinstance(values, np.ndarray) else np.frombuffer(values, dtype=np.float64)
 
 
-def _pauses(mind: Mind, days: Floats) -> Floats:
-    last = last_seen(mind)
-    gap = np.where(last == NEVER, 0.0, days - np.where(last == NEVER, days, last))
-    return np.log1p(np.maximum(gap, 0) / mind.parameters.pause)
+def _gaps(days: float | Floats, last: Floats) -> Floats:
+    """Days gone by since `last`; 0 where there was none."""
+    gap: Floats = np.maximum(days - np.maximum(last, -1e9), 0)
+    gap[last == NEVER] = 0
+    return gap
 
 
-def _shared(mind: Mind, z: Floats) -> Floats:
+def _pauses(mind: Mind | Cohort, days: float | Floats) -> Floats:
+    z: Floats = np.log1p(_gaps(days, last_seen(mind)) / mind.parameters.pause)
+    return z
+
+
+def _shared(mind: Mind | Cohort, z: Floats) -> Floats:
     """The variance that a skill's logit has from the child's ability and pausing."""
     return mind.ability_variance - 2 * z * mind.shared_variance + z**2 * mind.pausing_variance
 
 
-def _offset_variance(mind: Mind, days: Floats) -> Floats:
+def _offset_variance(mind: Mind | Cohort, days: float | Floats) -> Floats:
     know = mind.parameters
-    stand = _field(mind.stand)
-    gap = np.maximum(np.where(stand == NEVER, 0.0, days - np.where(stand == NEVER, days, stand)), 0)
+    gap = _gaps(days, _field(mind.stand))
     return np.minimum(know.variance_cap, _field(mind.variance) + know.drift * gap)
 
 
-def _counts(mind: Mind, days: Floats, of: Numbers | None = None) -> Floats:
+def _counts(mind: Mind | Cohort, days: float | Floats, of: Numbers | None = None) -> Floats:
     """The four counts, one a row, faded to `days`; of all skills, or of skill `of[e]` on `days[e]`."""
     know = mind.parameters
-    rows: Floats = np.stack([_field(mind.recent), _field(mind.month), _field(mind.term), _field(mind.wrong)])
-    stand = _field(mind.stand)
+    fields = [_field(one) for one in (mind.stand, mind.recent, mind.month, mind.term, mind.wrong)]
     if of is not None:
-        rows, stand = rows[:, of], stand[of]
-    gap = np.maximum(days - np.where(stand == NEVER, days, stand), 0)
-    fades: Floats = np.exp(-gap / np.array([*know.tau, know.wrong_tau])[:, None])
-    return rows * fades
+        fields = [one[..., of] for one in fields]
+    gap = _gaps(days, fields[0])
+    counts = np.empty((4, *gap.shape))
+    for place, (one, tau) in enumerate(zip(fields[1:], (*know.tau, know.wrong_tau), strict=True)):
+        np.multiply(one, np.exp(gap * (-1 / tau)), out=counts[place])
+    return counts
 
 
-def _practice(mind: Mind, counts: Floats) -> Floats:
+def _practice(mind: Mind | Cohort, counts: Floats) -> Floats:
     know = mind.parameters
-    weights = np.array([*know.right, -know.wrong])
-    return weights @ np.log1p(counts)
+    logs = np.log1p(counts)
+    weighed: Floats = np.tensordot(np.array([*know.right, -know.wrong]), logs, axes=1)
+    return weighed
 
 
-def _etas(mind: Mind, days: Floats) -> tuple[Floats, Floats]:
+def _etas(mind: Mind | Cohort, days: float | Floats) -> tuple[Floats, Floats]:
     know, below = mind.parameters, mind.graph.below
     z = _pauses(mind, days)
-    start = know.base + mind.graph.levels + _field(mind.offset)
-    eta = start + _practice(mind, _counts(mind, days)) - (know.pause_weight + mind.pausing) * z + mind.ability
-    if len(below.upper):
-        on = days[below.upper]
-        own = start[below.lower] + _practice(mind, _counts(mind, on, below.lower)) + mind.ability
+    own = know.base + mind.graph.levels + _field(mind.offset) + _practice(mind, _counts(mind, days))
+    if know.pause_weight:
+        own -= know.pause_weight * z
+    own += mind.ability
+    eta = own - mind.pausing * z
+    if not len(below.upper):
+        return eta, z
+    if np.ndim(days) == 0:
+        lower = own[..., below.lower]
+    else:  # each skill has its own day, and so has what lies beneath it
+        on, of = np.asarray(days)[..., below.upper], below.lower
+        lower = know.base + mind.graph.levels[of] + _field(mind.offset)[..., of]
+        lower += _practice(mind, _counts(mind, on, of)) + mind.ability
         if know.pause_weight:
-            last = last_seen(mind)[below.lower]
-            gap = np.maximum(on - np.where(last == NEVER, on, last), 0)
-            own -= know.pause_weight * np.log1p(gap / know.pause)
-        total = np.bincount(below.upper, weights=logistic(own), minlength=len(eta))
-        some = below.count > 0
-        mean = np.divide(total, below.count, out=np.full(len(eta), know.beneath_level), where=some)
-        eta += know.beneath_weight * (mean - know.beneath_level)
+            lower -= know.pause_weight * np.log1p(_gaps(on, last_seen(mind)[..., of]) / know.pause)
+    some = below.many > 0
+    total = np.add.reduceat(logistic(lower), below.first[some], axis=-1)
+    eta[..., some] += know.beneath_weight * (total / below.many[some] - know.beneath_level)
     return eta, z

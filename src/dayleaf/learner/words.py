@@ -145,3 +145,31 @@ _MONTHS: Final = (
     *("January", "February", "March", "April", "May", "June"),
     *("July", "August", "September", "October", "November", "December"),
 )
+
+
+def days_ago(days: float | None, *, needed: str | None) -> str:
+    """Why a skill comes back, without dates: "not seen for 24 days and needed in 3 days"."""
+    if days is None:
+        seen = "not asked yet"
+    elif days < 1:
+        seen = "asked today"
+    else:
+        seen = "seen yesterday" if days < 2 else f"not seen for {days:.0f} days"
+    return f"{seen} and needed {needed}" if needed else seen
+
+
+def in_days(days: float) -> str:
+    """How far off a day is: "tomorrow", "in 3 days"."""
+    return "tomorrow" if days <= 1 else f"in {days:.0f} days"
+
+
+def pace_sentence(step: Literal["go on", "repeat", "re-teach", "skip"], *, p: float) -> str:
+    """The evidence for a step after a lesson, and what would change it: two short sentences."""
+    about = f"About {count_word(round(10 * p))} of ten would be right tomorrow"
+    if step == "skip":
+        return "All answers before the lesson were right, so it can be left out. It stays among what comes back."
+    if step == "go on":
+        return f"{about}: go on. Fewer than half right on its next turn would change that."
+    if step == "repeat":
+        return f"{about}: one more day with it. Eight of twelve right would change that."
+    return f"{about} after two lessons: show it in another way. Eight of twelve right would change that."

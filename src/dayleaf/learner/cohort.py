@@ -1,0 +1,185 @@
+"""Many children's memories at once: the same model as `mind`, for the bulk of many logs and for trial runs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
+
+from dayleaf.learner.mind import GAUSS, NEVER
+from dayleaf.learner.parameters import DEFAULT, Parameters
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from dayleaf.learner.graph import Graph
+
+    Floats = NDArray[np.float64]
+    Numbers = NDArray[np.intp]
+    Truths = NDArray[np.bool_]
+
+COLUMNS: Final = (
+    *("stand", "recent", "month", "term", "wrong", "offset", "variance", "asked_on", "taught_on"),
+    *("asked_then", "right_then", "asked", "right"),
+)
+STAND, OFFSET, VARIANCE, ASKED_ON, TAUGHT_ON, ASKED_THEN, RIGHT_THEN, ASKED, RIGHT = 0, 5, 6, 7, 8, 9, 10, 11, 12
+COUNTS: Final = slice(1, 5)
+RIGHTS: Final = slice(1, 4)
+WRONG: Final = 4
+
+
+class Cohort:
+    """Children in rows, skills in columns; every name means what it means in `Mind`.
+
+    A step takes at most one answer of each child. What is kept of one child's skill lies together in memory, so
+    that an answer touches few places.
+    """
+
+    stand: Floats
+    recent: Floats
+    month: Floats
+    term: Floats
+    wrong: Floats
+    offset: Floats
+    variance: Floats
+    asked_on: Floats
+    taught_on: Floats
+    asked_then: Floats
+    right_then: Floats
+    asked: Floats
+    right: Floats
+
+    def __init__(self, graph: Graph, children: int, parameters: Parameters = DEFAULT) -> None:
+        self.graph = graph
+        self.parameters = parameters
+        n = len(graph.ids)
+        self._rows = np.zeros((children * n, len(COLUMNS)))
+        self._rows[:, [STAND, ASKED_ON, TAUGHT_ON]] = NEVER
+        self._rows[:, VARIANCE] = parameters.offset_sd**2
+        for place, name in enumerate(COLUMNS):
+            setattr(self, name, self._rows[:, place].reshape(children, n))
+        self.ability, self.pausing, self.shared_variance = (np.zeros((children, 1)) for _ in range(3))
+        self.ability_variance = np.full((children, 1), parameters.ability_sd**2)
+        self.pausing_variance = np.full((children, 1), parameters.pause_sd**2)
+        self._fade_rates = -1 / np.array([*parameters.tau, parameters.wrong_tau])
+        self._weights = np.array([*parameters.right, -parameters.wrong])
+
+    def teach(self, children: Numbers, skills: Numbers, day: float | Floats, *, credit: float = 1.0) -> None:
+        """A lesson for each of `children` (each at most once) on its entry of `skills`."""
+        at = children * len(self.graph.ids) + skills
+        rows = self._rows[at]
+        self._stand_on(rows, day)
+        rows[:, RIGHTS] += self.parameters.lesson * credit
+        rows[:, TAUGHT_ON] = day
+        self._rows[at] = rows
+
+    def answer(
+        self,
+        children: Numbers,
+        skills: Numbers,
+        day: float | Floats,
+        *,
+        right: Truths,
+        weight: float | Floats = 1.0,
+        guess: float | Floats | None = None,
+    ) -> Floats:
+        """One answer of each of `children` (each at most once); returns the chances believed before."""
+        know = self.parameters
+        days = np.broadcast_to(np.asarray(day, dtype=np.float64), skills.shape)
+        at = children * len(self.graph.ids) + skills
+        below, above, lower = self._beneath(children, skills)
+        rows, beneath = self._rows[at], self._rows[below]
+        self._stand_on(rows, days)
+        self._stand_on(beneath, days[above])
+        z = self._pause(rows, days)
+        ability = self.ability[children, 0]
+        eta = self._own(rows, skills, z) + ability - self.pausing[children, 0] * z
+        own = self._own(beneath, lower, self._pause(beneath, days[above]) if know.pause_weight else 0.0)
+        known = 1 / (1 + np.exp(-own - ability[above]))
+        many = self.graph.below.many[skills]
+        mean = np.bincount(above, weights=known, minlength=len(at)) / np.maximum(many, 1)
+        eta += know.beneath_weight * np.where(many > 0, mean - know.beneath_level, 0.0)
+        p = self._learn(children, rows, eta, z, right=right, weight=weight, guess=guess)
+        again = rows[:, ASKED_ON] == days
+        rows[:, ASKED_THEN] = rows[:, ASKED_THEN] * again + 1
+        rows[:, RIGHT_THEN] = rows[:, RIGHT_THEN] * again + right
+        rows[:, ASKED_ON] = days
+        rows[:, ASKED] += 1
+        rows[:, RIGHT] += right
+        amount = weight * rows[:, ASKED_THEN] ** know.repeat
+        credit = amount * right
+        rows[:, RIGHTS] += credit[:, None]
+        rows[:, WRONG] += amount - credit
+        beneath[:, RIGHTS] += know.beneath * credit[above, None]
+        self._rows[at] = rows
+        self._rows[below] = beneath
+        return p
+
+    def _beneath(self, children: Numbers, skills: Numbers) -> tuple[Numbers, Numbers, Numbers]:
+        """What lies beneath each skill: its place in memory, the row of the answer above it, and its number."""
+        flat = self.graph.below
+        counts = flat.many[skills]
+        above = np.repeat(np.arange(len(skills)), counts)
+        first = np.repeat(flat.first[skills] - np.cumsum(counts) + counts, counts)
+        lower = flat.lower[first + np.arange(len(above))]
+        return children[above] * len(self.graph.ids) + lower, above, lower
+
+    def _stand_on(self, rows: Floats, days: float | Floats) -> None:
+        """Fade the counts of these rows to their days and let the variance grow; earlier days change nothing."""
+        know = self.parameters
+        stand = rows[:, STAND]
+        gap = np.maximum(days - np.maximum(stand, -1e9), 0)
+        gap[stand == NEVER] = 0
+        rows[:, COUNTS] *= np.exp(np.multiply.outer(gap, self._fade_rates))
+        rows[:, VARIANCE] = np.minimum(know.variance_cap, rows[:, VARIANCE] + know.drift * gap)
+        rows[:, STAND] = np.maximum(stand, days)
+
+    def _own(self, rows: Floats, skills: Numbers, z: float | Floats) -> Floats:
+        know = self.parameters
+        own: Floats = np.log1p(rows[:, COUNTS]) @ self._weights
+        own += know.base + self.graph.levels[skills] + rows[:, OFFSET] - know.pause_weight * z
+        return own
+
+    def _pause(self, rows: Floats, days: Floats) -> Floats:
+        last = np.maximum(rows[:, ASKED_ON], rows[:, TAUGHT_ON])
+        gap = np.maximum(days - np.maximum(last, -1e9), 0)
+        gap[last == NEVER] = 0
+        z: Floats = np.log1p(gap / self.parameters.pause)
+        return z
+
+    def _learn(
+        self,
+        children: Numbers,
+        rows: Floats,
+        eta: Floats,
+        z: Floats,
+        *,
+        right: Truths,
+        weight: float | Floats,
+        guess: float | Floats | None,
+    ) -> Floats:
+        """The Gaussian step of `Mind`, for many."""
+        know = self.parameters
+        g = know.guess if guess is None else guess
+        of_pausing, shared = self.pausing_variance[children, 0], self.shared_variance[children, 0]
+        of_ability = self.ability_variance[children, 0]
+        with_offset = rows[:, VARIANCE].copy()
+        with_ability = of_ability - z * shared
+        with_pausing = shared - z * of_pausing
+        spread = with_offset + with_ability - z * with_pausing
+        wide = np.sqrt(1 + GAUSS * spread)
+        q = 1 / (1 + np.exp(-eta / wide))
+        room = 1 - g - know.slip
+        p: Floats = g + room * q
+        d = room * q * (1 - q) / wide
+        told = weight * d / (p * (1 - p))
+        r = told * (right - p)
+        shrink = told * d / (1 + spread * told * d)
+        rows[:, OFFSET] += with_offset * r
+        rows[:, VARIANCE] = with_offset * (1 - with_offset * shrink)
+        self.ability[children, 0] += with_ability * r
+        self.pausing[children, 0] += with_pausing * r
+        self.ability_variance[children, 0] = of_ability - with_ability**2 * shrink
+        self.shared_variance[children, 0] = shared - with_ability * with_pausing * shrink
+        self.pausing_variance[children, 0] = of_pausing - with_pausing**2 * shrink
+        return p

@@ -1,12 +1,14 @@
-"""`dayleaf plan`: which lesson on which date."""
+"""`dayleaf plan`: which lesson on which date, of a household's file or of the household at home."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from dayleaf.cli.options import home_option, household_in, today_at, today_option
+from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option
+from dayleaf.cli.plan_file import Asked, plan_file
 from dayleaf.cli.shapes import say_json
 from dayleaf.course.load import grade2
 from dayleaf.records import selectors
@@ -14,20 +16,47 @@ from dayleaf.records.beliefs import year_plan
 
 if TYPE_CHECKING:
     from datetime import date
-    from pathlib import Path
+
+FILE = click.Path(path_type=Path, dir_okay=False)
 
 
 @click.command()
-@click.option("--learner", "name", help="Only this child's plan.")
+@click.argument("file", type=FILE, required=False)
+@click.argument("more_dates", metavar="[DATE]...", nargs=-1, type=OneDay())
+@click.option("--learner", "name", help="Only this child's plan; with --missed, only this child lost the days.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+@click.option("--price", type=FILE, help="Price this plan (JSON) and list the rules that it breaks.")
+@click.option("--missed", type=OneDay(), multiple=True, help="These days were lost; more dates may follow.")
+@click.option("--was", type=FILE, help="With --missed: the plan in force (JSON), instead of the file's own.")
+@click.option("--ways-out", is_flag=True, help="What would make the year fit, each way with its price.")
+@click.option("--way", help="Go this way out, or with --missed this way on: slide, spare, trim.")
+@click.option("--without", help="What if this weekday had no lessons?")
+@click.option("--chance", type=OneDay(), help="How likely all is done by this day.")
+@click.option("--ics", type=FILE, help="Write the plan as a calendar file.")
+@click.option("--morning", type=OneDay(), help="Lay out the morning of this day.")
 @home_option
 @today_option
-def verb(*, name: str | None, as_json: bool, home: Path, today: date | None) -> None:
-    """Print the plan in force: every lesson and its date."""
+def verb(*, file: Path | None, more_dates: tuple[date, ...], home: Path, today: date | None, **wishes: Any) -> None:
+    """Print a plan: every lesson and its date.
+
+    FILE is a household written as data; without it the plan in force at --home is printed.
+    """
+    missed = (*wishes.pop("missed"), *more_dates)
+    if more_dates and len(missed) == len(more_dates):
+        raise click.UsageError("Dates after the file go with --missed.")
+    asked = Asked(learner=wishes.pop("name"), missed=tuple(sorted(set(missed))), **wishes)
+    if file is not None:
+        plan_file(file, asked)
+    else:
+        _plan_at_home(asked, home, today)
+
+
+def _plan_at_home(asked: Asked, home: Path, today: date | None) -> None:
     household = household_in(home)
+    name = asked.learner
     children = selectors.learners(household) if name is None else (selectors.learner_by_name(household, name),)
     plans = {child.name: year_plan(child) for child in children}
-    if as_json:
+    if asked.as_json:
         shapes = [
             {
                 "name": child,

@@ -141,7 +141,7 @@ class _RunCheck:
             if begun.log_for == project.id and begun.id in self.dates:
                 waited = (self.dates[project.id][0] - self.dates[begun.id][0]).days
                 if waited < begun.log_days:
-                    says = f"{project.id} comes {waited} days after {begun.id} began its log, which needs {begun.log_days}."
+                    says = f"{project.id} comes {waited} days after {begun.id}; its log needs {begun.log_days}."
                     yield self._break("log_on_time", project, says)
 
     def _off_before(self, day: date) -> int:

@@ -1,9 +1,9 @@
 """How cheap several runs together can be at best: a proven lower bound, found without planning them together.
 
 n tests on one date make n(n-1)/2 pairs. Put a price on a test on each date: for any price p, the pairs of a date cost
-at least p n - max over k of (p k - w k(k-1)/2), with w the weight of a pair. So the runs planned each by itself with these
-prices, less those maxima, can never cost more than any plan of all together (a Lagrangian relaxation; the prices are
-moved by subgradients after Held and Karp 1971, with Polyak's step). Pairs that want a single thing are taken to cost
+at least p n - max over k of (p k - w k(k-1)/2), with w the weight of a pair. So the runs planned each by itself with
+these prices, less those maxima, can never cost more than any plan of all together (a Lagrangian relaxation; the prices
+are moved by subgradients after Held and Karp 1971, with Polyak's step). Pairs that want a single thing are taken to cost
 nothing here, which keeps the bound true.
 """
 

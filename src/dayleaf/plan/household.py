@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 from zoneinfo import available_timezones
 
@@ -11,6 +11,7 @@ from dayleaf.course.shape import Fields, read_toml
 from dayleaf.plan.household_calendar import read_calendar
 from dayleaf.plan.household_courses import read_courses
 from dayleaf.plan.household_learners import Child, read_learners
+from dayleaf.plan.morning_file import read_morning
 from dayleaf.plan.run import FamilyYear
 from dayleaf.plan.wishes import RULE_NAMES, WISH_NAMES, Rules, Wishes
 
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from dayleaf.core.ids import CourseId
     from dayleaf.plan.calendar import LearningCalendar
     from dayleaf.plan.lessons import PlanLesson
+    from dayleaf.plan.morning_file import MorningTables
 
 HEAVIEST = 10_000
 """The greatest weight that a wish can have."""
@@ -32,8 +34,7 @@ class HouseholdFile:
     """What a household's file says.
 
     `timezone` is an IANA name. `lost` counts lost days among planned ones so far (lost, planned). `today` is the day
-    from which on is planned, if the file names one. `raw` holds the tables of the morning, unread: `morning`,
-    `appointments`, `shared`, and `blocks` by learner.
+    from which on is planned, if the file names one. `morning` holds the tables of the morning.
     """
 
     name: str
@@ -42,9 +43,9 @@ class HouseholdFile:
     calendar: LearningCalendar
     children: tuple[Child, ...]
     year: FamilyYear
+    morning: MorningTables
     lost: tuple[int, int] = (0, 0)
     today: date | None = None
-    raw: Mapping[str, Any] = field(default_factory=dict)
 
 
 def read_household(path: Path, *, ours: Mapping[CourseId, tuple[PlanLesson, ...]]) -> HouseholdFile:
@@ -57,13 +58,13 @@ def read_household(path: Path, *, ours: Mapping[CourseId, tuple[PlanLesson, ...]
     top = read_toml(path, where=path.name, problems=problems)
     if top is None:
         raise BadInput(problems)
-    found = _household(top, ours)
+    found = _household(top, ours, problems)
     if problems:
         raise BadInput(problems)
     return found
 
 
-def _household(top: Fields, ours: Mapping[CourseId, tuple[PlanLesson, ...]]) -> HouseholdFile:
+def _household(top: Fields, ours: Mapping[CourseId, tuple[PlanLesson, ...]], problems: list[Problem]) -> HouseholdFile:
     about = top.table("household", optional=True) or top.nothing()
     name = about.text("name", optional=True)
     timezone = _timezone(about)
@@ -77,9 +78,11 @@ def _household(top: Fields, ours: Mapping[CourseId, tuple[PlanLesson, ...]]) -> 
     children = read_learners(top, calendar=calendar, courses=courses)
     rules = _rules(top)
     wishes = _wishes(top)
-    raw = {name: top.raw(name) for name in ("morning", "appointments", "shared") if top.has(name)}
+    raw: dict[str, Any] = {name: top.raw(name) for name in ("morning", "appointments", "shared") if top.has(name)}
     raw["blocks"] = {child.id: child.blocks for child in children if child.blocks is not None}
     top.done()
+    morning, wrong = read_morning(raw, ages={child.id: child.age or None for child in children})
+    problems.extend(wrong)
     runs = tuple(
         replace(run, wished_end=run.wished_end or wished_end, spread_percent=spread, not_before=today)
         for child in children
@@ -94,7 +97,7 @@ def _household(top: Fields, ours: Mapping[CourseId, tuple[PlanLesson, ...]]) -> 
         year=FamilyYear(runs=runs, rules=rules, wishes=wishes, one_of=one_of),
         lost=lost,
         today=today,
-        raw=raw,
+        morning=morning,
     )
 
 

@@ -44,7 +44,13 @@ def _counted(row: Fields, *, minutes: int) -> list[PlanLesson]:
         row.raw("lessons")
         row.problem("count", "stands beside lessons; keep one of the two")
     return [
-        PlanLesson(id=LessonId(f"lesson-{n:03}"), minutes=minutes, chapter=(n - 1) // CHAPTER + 1, title=f"Lesson {n}")
+        PlanLesson(
+            id=LessonId(f"lesson-{n:03}"),
+            minutes=minutes,
+            chapter=(n - 1) // CHAPTER + 1,
+            title=f"Lesson {n}",
+            led=(minutes + 1) // 2,
+        )
         for n in range(1, min(count, MOST_LESSONS + 1) + 1)
     ]
 
@@ -72,7 +78,18 @@ def _lesson(row: Fields, *, minutes: int, chapter: int | None) -> PlanLesson:
         log_for=LessonId(row.text("log_for", optional=True)) or None,
         log_days=row.whole("log_days", optional=True),
         materials=row.texts("materials", optional=True),
+        led=_led(row, row.whole("minutes", optional=True) or minutes),
     )
+
+
+def _led(row: Fields, minutes: int) -> int:
+    """Minutes with an adult: as written, or half of the lesson."""
+    if not row.has("led"):
+        return (minutes + 1) // 2
+    led = row.whole("led")
+    if led > minutes:
+        row.problem("led", f"is {led}, more than the {minutes} minutes of the lesson")
+    return led
 
 
 def _check(lessons: Sequence[PlanLesson], rows: Sequence[Fields]) -> None:

@@ -21,7 +21,8 @@ class PlanLesson:
     """One lesson. `opens` marks the first of a chapter, `closes` the last.
 
     `if_short` says what may be done with it when days are short. `log_for` names a later project whose log
-    begins here; the project comes `log_days` calendar days later or more. `materials` are what it needs.
+    begins here; the project comes `log_days` calendar days later or more. `materials` are what it needs,
+    `led` its minutes with an adult.
     """
 
     id: LessonId
@@ -35,6 +36,7 @@ class PlanLesson:
     log_days: int = 0
     materials: tuple[str, ...] = ()
     title: str = ""
+    led: int = 0
 
     @property
     def may_join(self) -> bool:
@@ -61,6 +63,7 @@ def lessons_of(course: Course) -> tuple[PlanLesson, ...]:
             log_days=logs.get(day.id, (None, 0))[1],
             materials=day.materials,
             title=day.title,
+            led=day.parent_minutes,
         )
         for day in course.days
     )

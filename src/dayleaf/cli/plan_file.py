@@ -1,0 +1,326 @@
+"""`dayleaf plan FILE.toml`: a household written as data is planned, priced, bent, and told no where it does not fit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from time import perf_counter
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from dayleaf.cli.plan_shapes import (
+    bent_shape,
+    breaks_shape,
+    chance_shape,
+    plan_shape,
+    read_plan,
+    refusal_shape,
+    spare_days,
+    way_shape,
+)
+from dayleaf.cli.shapes import say_json
+from dayleaf.core.errors import BadInput, DayleafError, Problem
+from dayleaf.course.load import grade2
+from dayleaf.plan.calendar import WEEKDAYS, learning_days
+from dayleaf.plan.chance import chance_of_finishing
+from dayleaf.plan.check_year import check_year
+from dayleaf.plan.family import NoDay, plan_family
+from dayleaf.plan.feed import Entry, calendar_file
+from dayleaf.plan.household import read_household
+from dayleaf.plan.lessons import lessons_of
+from dayleaf.plan.morning import plan_morning
+from dayleaf.plan.morning_codec import morning_data
+from dayleaf.plan.morning_file import LessonOfDay, needs_on
+from dayleaf.plan.path_costs import first_open_day
+from dayleaf.plan.price import price_year
+from dayleaf.plan.priced_ways import priced_ways, refuse
+from dayleaf.plan.replan import Happened, ways_on
+
+if TYPE_CHECKING:
+    from datetime import date
+    from pathlib import Path
+
+    from dayleaf.core.ids import CourseId
+    from dayleaf.plan.household import HouseholdFile
+    from dayleaf.plan.lessons import PlanLesson
+    from dayleaf.plan.priced_ways import PricedWay
+    from dayleaf.plan.run import FamilyPlan, FamilyYear, RunPlan
+
+
+class NoSuchWay(DayleafError):
+    """A way out that is not among those found."""
+
+    def __init__(self, name: str, known: list[str]) -> None:
+        super().__init__(
+            f"There is no way out called “{name}” here; "
+            + ("there is " + ", ".join(known) if known else "there is none")
+            + "."
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was asked on the command line beside the file."""
+
+    as_json: bool = False
+    learner: str | None = None
+    price: Path | None = None
+    was: Path | None = None
+    missed: tuple[date, ...] = ()
+    way: str | None = None
+    ways_out: bool = False
+    without: str | None = None
+    chance: date | None = None
+    ics: Path | None = None
+    morning: date | None = None
+
+
+def plan_file(path: Path, asked: Asked) -> None:
+    """Answer what was asked of a household's file.
+
+    Raises:
+        BadInput: with every problem of the file, or of the plan beside it.
+    """
+    if not path.is_file():
+        raise BadInput([Problem(str(path), "there is no such file")])
+    file = read_household(path, ours=our_courses())
+    if asked.without is not None:
+        file = replace(file, year=_without(file.year, asked.without))
+    if asked.price is not None:
+        _price(file, asked.price, as_json=asked.as_json)
+    elif asked.chance is not None:
+        _chance(file, asked.chance, as_json=asked.as_json)
+    elif asked.ways_out:
+        _ways_out(file, asked)
+    else:
+        _plan(file, asked)
+
+
+def our_courses() -> dict[CourseId, tuple[PlanLesson, ...]]:
+    """The courses that Dayleaf brings, as the planner sees them."""
+    course = grade2()
+    return {course.id: lessons_of(course)}
+
+
+def _plan(file: HouseholdFile, asked: Asked) -> None:
+    begun = perf_counter()
+    found = plan_family(file.year) if asked.was is None else None
+    plans = read_plan(asked.was, file.year.runs) if asked.was is not None else ()
+    if isinstance(found, NoDay):
+        file, found = _refused(file, found, asked, begun)
+        if found is None:
+            return
+    if found is not None:
+        plans = found.plans
+    if asked.missed:
+        _missed(file, plans, asked)
+        return
+    if asked.ics is not None:
+        _write_calendar(file, plans, asked.ics)
+    if asked.morning is not None:
+        _morning(file, plans, asked.morning, as_json=asked.as_json)
+        return
+    if found is None:
+        raise click.UsageError("--was goes with --missed.")
+    shape = plan_shape(file, found, ms=(perf_counter() - begun) * 1000)
+    if asked.as_json:
+        say_json(shape)
+        return
+    _say_plan(file, found)
+
+
+def _refused(file: HouseholdFile, no: NoDay, asked: Asked, begun: float) -> tuple[HouseholdFile, FamilyPlan | None]:
+    """Say no with the ways out, or go the way that was chosen."""
+    refusal = refuse(file.year, no.run, no.lesson)
+    if asked.way is not None and not asked.missed:
+        way = next((one for one in refusal.ways if one.name == asked.way), None)
+        if way is None:
+            raise NoSuchWay(asked.way, [one.name for one in refusal.ways])
+        chosen = plan_family(way.year)
+        if not isinstance(chosen, NoDay):
+            return replace(file, year=way.year), chosen
+        refusal = refuse(way.year, chosen.run, chosen.lesson)
+        no = chosen
+    run = file.year.runs[no.run]
+    if asked.as_json:
+        say_json(refusal_shape(refusal, run, ms=(perf_counter() - begun) * 1000))
+        return file, None
+    click.echo(f"{run.learner}: {refusal.says}")
+    if refusal.rules:
+        click.echo(f"One rule less would be enough: {', '.join(refusal.rules)}.")
+    _say_ways(refusal.ways)
+    return file, None
+
+
+def _ways_out(file: HouseholdFile, asked: Asked) -> None:
+    begun = perf_counter()
+    found = plan_family(file.year)
+    if isinstance(found, NoDay):
+        _refused(file, found, replace(asked, way=None), begun)
+        return
+    ways = [(run, priced_ways(file.year, n)) for n, run in enumerate(file.year.runs)]
+    if asked.as_json:
+        shape = plan_shape(file, found, ms=0.0)
+        shape["ways"] = [
+            {"learner": run.learner, "course": run.course, **way_shape(way)} for run, each in ways for way in each
+        ]
+        say_json(shape | {"ms": round((perf_counter() - begun) * 1000, 2)})
+        return
+    click.echo("The year fits. What else could be:")
+    for run, each in ways:
+        click.echo(f"{run.learner}, {run.course}:")
+        _say_ways(each)
+
+
+def _say_ways(ways: tuple[PricedWay, ...]) -> None:
+    for way in ways:
+        click.echo(f"  {way.name}: {way.says} Wishes cost {way.total}; the last lesson is on {way.plan.last}.")
+        for lost in way.lost:
+            click.echo(f"    {lost}")
+
+
+def _say_plan(file: HouseholdFile, found: FamilyPlan) -> None:
+    titles = {one.id: one.title for run in file.year.runs for one in run.lessons}
+    for plan in found.plans:
+        spare = spare_days(plan)
+        left = "" if spare is None else f", {spare} spare days"
+        click.echo(f"{plan.run.learner}, {plan.run.course}: {len(plan.placed)} lessons, the last on {plan.last}{left}")
+        for one in plan.placed:
+            click.echo(f"  {one.day}  {one.lesson}  {titles[one.lesson]}".rstrip())
+    costly = ", ".join(f"{name} {price}" for name, price in found.cost.items() if price)
+    sure = "no plan costs less" if found.proof == "optimal" else f"no plan costs less than {found.bound}"
+    click.echo(f"Wishes cost {found.total}{f' ({costly})' if costly else ''}; {sure}.")
+
+
+def _price(file: HouseholdFile, path: Path, *, as_json: bool) -> None:
+    plans = read_plan(path, file.year.runs)
+    cost = price_year(file.year, plans)
+    breaks = check_year(file.year, plans)
+    if as_json:
+        say_json({"cost": cost, "total": sum(cost.values()), "breaks": breaks_shape(breaks, plans)})
+        return
+    for name, price in cost.items():
+        if price:
+            click.echo(f"{name}: {price}")
+    click.echo(f"Wishes cost {sum(cost.values())}; {len(breaks)} rules broken.")
+    for one in breaks:
+        click.echo(f"  {one.says}")
+
+
+def _missed(file: HouseholdFile, plans: tuple[RunPlan, ...], asked: Asked) -> None:
+    begun = perf_counter()
+    lost = Happened(learner=_learner(file, asked.learner), missed=asked.missed)
+    ways = ways_on(file.year, plans, [lost], today=min(asked.missed))
+    before = max((plan.last for plan in plans if plan.last is not None), default=None)
+    shapes = [bent_shape(one, before=before) for one in ways]
+    if asked.way is not None:
+        known = [one.way for one in ways]
+        if asked.way not in known:
+            raise NoSuchWay(asked.way, list(known))
+        shapes.sort(key=lambda shape: shape["way"] != asked.way)
+    if asked.as_json:
+        chosen: dict[str, Any] = dict(shapes[0]) if shapes else {"lessons": []}
+        ms = round((perf_counter() - begun) * 1000, 2)
+        say_json({"fits": bool(shapes), **chosen, "ways": {shape["way"]: shape for shape in shapes}, "ms": ms})
+        return
+    for shape in shapes:
+        spare, last = shape["spare_days"], shape["last"]
+        late = ", after the family's end" if shape["past_end"] else ""
+        click.echo(
+            f"{shape['way']}: {len(shape['moved'])} dates change, {spare} spare days left, the last on {last}{late}."
+        )
+        for one in shape["moved"]:
+            click.echo(f"  {one['id']}: {one['from']} to {one['to'] or 'left out'}")
+
+
+def _learner(file: HouseholdFile, name: str | None) -> Any:
+    if name is None:
+        return None
+    for child in file.children:
+        if name.casefold() in {child.id.casefold(), child.name.casefold()}:
+            return child.id
+    raise BadInput([Problem("--learner", f"there is no learner “{name}” in this file")])
+
+
+def _without(year: FamilyYear, weekday: str) -> FamilyYear:
+    number = next((n for n, name in enumerate(WEEKDAYS) if name.casefold() == weekday.casefold()), None)
+    if number is None:
+        raise BadInput([Problem("--without", f"“{weekday}” is no weekday; write one such as friday")])
+    return replace(
+        year,
+        runs=tuple(
+            replace(
+                run,
+                calendar=replace(
+                    run.calendar, minutes={day: n for day, n in run.calendar.minutes.items() if day != number}
+                ),
+            )
+            for run in year.runs
+        ),
+    )
+
+
+def _chance(file: HouseholdFile, by: date, *, as_json: bool) -> None:
+    lost, planned = file.lost
+    shapes = []
+    for run in file.year.runs:
+        first, done = first_open_day(run), {one.lesson for one in run.done}
+        calendar = replace(run.calendar, end=by)
+        days = sum(1 for one in learning_days(calendar) if one.day >= first)
+        needed = sum(1 for one in run.lessons if one.id not in done)
+        chance = chance_of_finishing(needed=needed, days=days, lost=lost, planned=planned)
+        shapes.append(chance_shape(chance, run, by=by, needed=needed, days=days))
+    if as_json:
+        say_json({"chances": shapes, **(shapes[0] if len(shapes) == 1 else {})})
+        return
+    for one in shapes:
+        low, high = one["interval"]
+        click.echo(
+            f"{one['learner']}, {one['course']}: {one['needed']} lessons on {one['days']} days up to {one['by']}: "
+            f"{one['chance']:.0%} (between {low:.0%} and {high:.0%}), if {one['lost_rate']:.0%} of days are lost."
+        )
+
+
+def _write_calendar(file: HouseholdFile, plans: tuple[RunPlan, ...], path: Path) -> None:
+    names = {child.id: child.name for child in file.children}
+    entries = []
+    for plan in plans:
+        titles = {one.id: one.title for one in plan.run.lessons}
+        entries += [
+            Entry(
+                learner=plan.run.learner,
+                initial=names[plan.run.learner][:1],
+                run=str(plan.run.course),
+                lesson=one.lesson,
+                title=titles[one.lesson] or str(one.lesson),
+                day=one.day,
+            )
+            for one in plan.placed
+        ]
+    today = file.today or file.calendar.start
+    before = path.read_bytes() if path.exists() else None
+    name = file.name or path.stem
+    path.write_bytes(calendar_file(entries, household=name, name=name, zone=file.timezone, today=today, before=before))
+
+
+def _morning(file: HouseholdFile, plans: tuple[RunPlan, ...], day: date, *, as_json: bool) -> None:
+    lessons = []
+    for plan in plans:
+        found = {one.id: one for one in plan.run.lessons}
+        for one in plan.placed:
+            if one.day == day:
+                lesson = found[one.lesson]
+                title = lesson.title or str(lesson.id)
+                lessons.append(
+                    LessonOfDay(plan.run.learner, title, lesson.led, lesson.minutes - lesson.led, lesson.materials)
+                )
+    needs = needs_on(file.morning, day, lessons=lessons)
+    names = {child.id: child.name for child in file.children}
+    shape = morning_data(needs, plan_morning(needs), day=day, names=names)
+    if as_json:
+        say_json(shape)
+        return
+    for one in shape["sessions"]:
+        click.echo(f"{one.get('at', one['start'])}  {one['name']}  {one['kind']}  {one['title']}, {one['minutes']} min")
+    for one in shape["left_out"]:
+        click.echo(one["says"])

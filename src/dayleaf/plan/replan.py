@@ -1,0 +1,150 @@
+"""When life happens: days missed, lessons half done, done early, skipped or given again, and three ways to go on.
+
+*Slide*: what was free stays free, everything else moves. *Spare*: free days take up what was lost, and as few dates
+change as can be. *Trim*: the same, with what the course lets share a day or be left out. What was done keeps its date;
+a day missed is no learning day and nothing is said to have been done on it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal
+
+from dayleaf.plan.calendar import learning_days
+from dayleaf.plan.family import NoDay, plan_family
+from dayleaf.plan.lessons import changed
+from dayleaf.plan.path_costs import changed_between, first_open_day
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from datetime import date
+
+    from dayleaf.core.ids import LearnerId, LessonId
+    from dayleaf.plan.run import CourseRun, FamilyPlan, FamilyYear, RunPlan
+    from dayleaf.plan.year import Placed
+
+WayOn = Literal["slide", "spare", "trim"]
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """What became otherwise than planned, for one learner (None: everybody).
+
+    `missed` days had no lesson. `half` days had one that has to be finished: it stays to be done. `done` are lessons
+    with the dates on which they were done in fact, early or late; `skip` and `repeat` name lessons.
+    """
+
+    learner: LearnerId | None = None
+    missed: tuple[date, ...] = ()
+    half: tuple[date, ...] = ()
+    done: tuple[Placed, ...] = ()
+    skip: tuple[LessonId, ...] = ()
+    repeat: tuple[LessonId, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Bent:
+    """One way to go on: the new plan, which lessons changed their date or lost it, and the learning days left over.
+
+    `past_end` tells that the last lesson lies after the family's end.
+    """
+
+    way: WayOn
+    plan: FamilyPlan
+    moved: tuple[tuple[int, LessonId, date, date | None], ...]
+    spare: int
+    past_end: bool
+
+    @property
+    def last(self) -> date | None:
+        """The day of the last lesson of all."""
+        return max((plan.last for plan in self.plan.plans if plan.last is not None), default=None)
+
+
+def ways_on(
+    year: FamilyYear, before: Sequence[RunPlan], happened: Sequence[Happened], *, today: date
+) -> tuple[Bent, ...]:
+    """The ways to go on from `today`, each that there is, the one that changes fewest dates first.
+
+    `before` are the plans in force. Lessons planned before `today` are taken as done unless something else happened.
+    """
+    bent = replace(year, runs=tuple(_after(plan, happened, today) for plan in before))
+    keep = [_still(run, plan) for run, plan in zip(bent.runs, before, strict=True)]
+    found: list[Bent] = []
+    stiff = _allowing(bent, join=False)
+    ways: tuple[tuple[WayOn, FamilyYear], ...] = (
+        ("spare", stiff),
+        ("trim", _allowing(bent, join=True)),
+        (
+            "slide",
+            replace(stiff, runs=tuple(_sliding(run, plan) for run, plan in zip(stiff.runs, before, strict=True))),
+        ),
+    )
+    for way, wanted in ways:
+        plan = plan_family(wanted, keep=keep if way != "slide" else (), starts=1)
+        if isinstance(plan, NoDay):
+            continue
+        moved = tuple(
+            (n, lesson, dates[lesson], one.dates.get(lesson))
+            for n, (one, dates) in enumerate(zip(plan.plans, keep, strict=True))
+            for lesson in changed_between(dates, one.dates)
+        )
+        found.append(Bent(way=way, plan=plan, moved=moved, spare=_spare(bent, plan), past_end=_is_late(year, plan)))
+    return tuple(sorted(found, key=lambda one: (one.past_end, len(one.moved))))
+
+
+def _after(plan: RunPlan, happened: Sequence[Happened], today: date) -> CourseRun:
+    """The run with what happened in it."""
+    run = plan.run
+    mine = [one for one in happened if one.learner in {None, run.learner}]
+    lost = {day for one in mine for day in (*one.missed, *one.half)}
+    told = {each.lesson: each for one in mine for each in one.done}
+    skip = {lesson for one in mine for lesson in one.skip}
+    repeat = {lesson for one in mine for lesson in one.repeat}
+    done = {one.lesson: one for one in run.done}
+    done |= {one.lesson: one for one in plan.placed if one.day < today and one.day not in lost} | told
+    order = {one.id: n for n, one in enumerate(run.lessons)}
+    return replace(
+        run,
+        lessons=changed(run.lessons, skip=skip - set(done), repeat=repeat & set(order)),
+        calendar=replace(run.calendar, missed=tuple(sorted({*run.calendar.missed, *lost}))),
+        done=tuple(sorted(done.values(), key=lambda one: order[one.lesson])),
+        not_before=today,
+    )
+
+
+def _still(run: CourseRun, plan: RunPlan) -> Mapping[LessonId, date]:
+    """The dates in force of the lessons still to come."""
+    done = {one.lesson for one in run.done}
+    wanted = {one.id for one in run.lessons} - done
+    return {lesson: day for lesson, day in plan.dates.items() if lesson in wanted}
+
+
+def _allowing(year: FamilyYear, *, join: bool) -> FamilyYear:
+    """The year with joining and leaving out allowed everywhere, or only where the plan in force had them already."""
+    if not join:
+        return year
+    return replace(year, runs=tuple(replace(run, may_join=True, may_leave_out=True) for run in year.runs))
+
+
+def _sliding(run: CourseRun, plan: RunPlan) -> CourseRun:
+    """The run with the free days of the plan in force kept free up to its last lesson, and no end."""
+    used = {one.day for one in plan.placed}
+    first, last = first_open_day(run), plan.last or run.calendar.start
+    free = [one.day for one in learning_days(run.calendar) if first <= one.day <= last and one.day not in used]
+    return replace(run, calendar=replace(run.calendar, free=(*run.calendar.free, *free), end=None))
+
+
+def _spare(year: FamilyYear, plan: FamilyPlan) -> int:
+    """Learning days without a lesson up to the family's end, over all runs."""
+    left = 0
+    for run, one in zip(year.runs, plan.plans, strict=True):
+        used, first = {each.day for each in one.placed}, first_open_day(run)
+        if run.calendar.end is not None:
+            left += sum(1 for day in learning_days(run.calendar) if day.day >= first and day.day not in used)
+    return left
+
+
+def _is_late(year: FamilyYear, plan: FamilyPlan) -> bool:
+    ends = [(run.calendar.end, one.last) for run, one in zip(year.runs, plan.plans, strict=True)]
+    return any(end is not None and last is not None and last > end for end, last in ends)

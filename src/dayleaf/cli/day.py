@@ -10,9 +10,9 @@ import click
 from rich.console import Console
 from rich.progress import track
 
-from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option
+from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option, writable
 from dayleaf.cli.shapes import say_json
-from dayleaf.core.errors import BadInput, DayleafError, Problem
+from dayleaf.core.errors import BadInput, Problem
 from dayleaf.records import desk, selectors
 from dayleaf.records.paper import ForOnce
 from dayleaf.sheets.codec import map_to_data
@@ -23,13 +23,6 @@ if TYPE_CHECKING:
     from dayleaf.records.models import Learner
 
 FILES = ("guide.pdf", "pages.pdf", "key.pdf", "sheets.json")
-
-
-class CannotWriteHere(DayleafError):
-    """The output folder cannot be used."""
-
-    def __init__(self, folder: Path, why: str) -> None:
-        super().__init__(f"Nothing can be written to {folder}: {why}.")
 
 
 class Seeds(click.ParamType[range]):
@@ -102,7 +95,7 @@ def verb(
         return
     if out is None:
         raise BadInput([Problem("--out", "name the folder that the files go to")])
-    _writable(out)
+    writable(out)
     if dry:
         prints = desk.day_preview(learner, wish)
         files = (prints.guide, prints.pages.pdf, prints.key)
@@ -119,17 +112,6 @@ def verb(
         return
     ids = dict.fromkeys(page.sheet for page in pages)
     click.echo(f"{learner.name}, {pages[0].lesson}: sheets {', '.join(ids)} in {out}")
-
-
-def _writable(folder: Path) -> None:
-    """Make the folder, or say why it cannot be used, before anything is made or recorded."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        probe = folder / ".dayleaf-probe"
-        probe.touch()
-        probe.unlink()
-    except OSError as error:
-        raise CannotWriteHere(folder, error.strerror or "it is not a folder") from error
 
 
 def _print_items(learner: Learner, wish: desk.Wish, seeds: range | None) -> None:

@@ -13,7 +13,7 @@ from dayleaf.core.errors import DayleafError
 BAD_INPUT = 2
 VERBS = (
     *("start", "demo", "check", "place", "day", "items", "mark", "explain", "strip", "advise"),
-    *("log", "plan", "backup", "restore"),
+    *("log", "plan", "week", "backup", "restore"),
 )
 NO_HOUSEHOLD = frozenset({"check", "items", "explain", "advise"})
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from dayleaf.core.errors import DayleafError
 from dayleaf.records import selectors
 from dayleaf.records.errors import NoHousehold
 from dayleaf.records.folder import DATABASE
@@ -19,6 +20,13 @@ if TYPE_CHECKING:
     from dayleaf.records.models import Household
 
 DEFAULT_HOME = Path.home() / ".dayleaf"
+
+
+class CannotWriteHere(DayleafError):
+    """The output folder cannot be used."""
+
+    def __init__(self, folder: Path, why: str) -> None:
+        super().__init__(f"Nothing can be written to {folder}: {why}.")
 
 
 class OneDay(click.ParamType[date]):
@@ -70,3 +78,14 @@ def household_in(home: Path) -> Household:
 def today_at(household: Household, today: date | None) -> date:
     """The day taken for today: the one asked for, or the household's own by the clock."""
     return today or selectors.today_of(household, datetime.now(tz=UTC))
+
+
+def writable(folder: Path) -> None:
+    """Make the folder, or say why it cannot be used, before anything is made or recorded."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        probe = folder / ".dayleaf-probe"
+        probe.touch()
+        probe.unlink()
+    except OSError as error:
+        raise CannotWriteHere(folder, error.strerror or "it is not a folder") from error

@@ -146,7 +146,7 @@ def prepare_week(
     """The week of these lessons. `at_hand` names materials that are there already, `printed` lessons on paper.
 
     `sheets` says how many sheets a lesson has for a child; left out, as the course says. The three learning days
-    from `today` on are firm.
+    from `today` on are firm; the print run leaves out what is past.
     """
     row = tuple(sorted((one for one in lessons if first <= one.day <= last), key=lambda one: one.day))
     firm = sorted({one.day for one in row if one.day >= today})[:FIRM_DAYS]
@@ -156,11 +156,12 @@ def prepare_week(
             learner=one.learner,
             day=one.day,
             lesson=one.lesson.id,
-            firm=one.day in firm or one.day < today,
+            firm=one.day in firm,
             printed=(one.learner, one.lesson.id) in printed,
             sheets=counted.get((one.learner, one.lesson.id), 2 if one.lesson.second_sheet else 1),
         )
         for one in row
+        if one.day >= today
     )
     return Week(
         first=first,

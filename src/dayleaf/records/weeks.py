@@ -1,0 +1,96 @@
+"""A household's week: its lessons, its mornings, and what to get ready."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Final
+
+from dayleaf.core.ids import LearnerId
+from dayleaf.course.load import grade2
+from dayleaf.plan.morning import plan_morning
+from dayleaf.plan.morning_file import LESSON_WORTH, stamina_at
+from dayleaf.plan.morning_model import Block, MorningNeeds, Phase
+from dayleaf.plan.week import WeekLesson, at_hand_before, prepare_week, week_around
+from dayleaf.records import selectors
+from dayleaf.records.beliefs import year_plan
+from dayleaf.records.coming import lesson_named
+from dayleaf.records.paper import child_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from dayleaf.course.model import Day
+    from dayleaf.plan.morning_model import MorningPlan
+    from dayleaf.plan.week import Week
+    from dayleaf.records.models import Household, Learner
+
+FAR: Final = timedelta(days=800)
+"""Farther from today than any plan reaches."""
+
+
+def week_of(learners: Sequence[Learner], *, today: date, on: date | None = None) -> Week:
+    """The week that holds the day `on` (left out: today, or the week to come where this one is over)."""
+    course = grade2()
+    lessons = lessons_between(learners, today - FAR, today + FAR)
+    first, last = week_around(on or today, lesson_days={one.day for one in lessons} if on is None else ())
+    inside = [one for one in lessons if first <= one.day <= last]
+    printed = {
+        (one.learner, one.lesson.id) for one in inside if selectors.is_printed(learner_of(learners, one), one.lesson.id)
+    }
+    return prepare_week(
+        course,
+        inside,
+        first=first,
+        last=last,
+        today=today,
+        at_hand=at_hand_before((one.lesson for one in lessons if one.day < first), course.materials),
+        printed=printed,
+        sheets={(one.learner, one.lesson.id): _sheets(learner_of(learners, one), one.lesson) for one in inside},
+    )
+
+
+def mornings_of(household: Household, learners: Sequence[Learner], week: Week) -> dict[date, MorningPlan]:
+    """Every day of the week laid out, with pauses by the children's ages and the household's start of the morning."""
+    return {day: plan_morning(_needs(household, learners, week, day)) for day in week.days}
+
+
+def lessons_between(learners: Iterable[Learner], first: date, last: date) -> tuple[WeekLesson, ...]:
+    """The children's planned lessons from `first` to `last`, by day and then in the children's order."""
+    planned = [
+        WeekLesson(LearnerId(learner.id), placed.day, lesson_named(placed.lesson))
+        for learner in learners
+        if selectors.plan_version_or_none(learner) is not None
+        for placed in year_plan(learner).placed
+        if first <= placed.day <= last
+    ]
+    return tuple(sorted(planned, key=lambda one: one.day))
+
+
+def learner_of(learners: Iterable[Learner], one: WeekLesson) -> Learner:
+    """The child whose lesson it is."""
+    return next(learner for learner in learners if learner.id == one.learner)
+
+
+def _sheets(learner: Learner, lesson: Day) -> int:
+    """How many sheets a lesson has for this child."""
+    two = child_of(learner).two_sheets
+    return 2 if lesson.kind == "lesson" and (lesson.second_sheet if two is None else two) else 1
+
+
+def _needs(household: Household, learners: Sequence[Learner], week: Week, day: date) -> MorningNeeds:
+    blocks = []
+    for one in week.lessons:
+        parts = (Phase("led", one.lesson.parent_minutes), Phase("alone", one.lesson.child_minutes))
+        phases = tuple(part for part in parts if part.minutes)
+        if one.day == day and phases:
+            name = f"{one.learner}/{one.lesson.id}"
+            blocks.append(Block(name, one.learner, one.lesson.title, phases, worth=LESSON_WORTH))
+    ages = {LearnerId(learner.id): _age(learner, day) for learner in learners}
+    stamina = {child: stamina_at(age) for child, age in ages.items()}
+    return MorningNeeds(tuple(blocks), stamina, start=household.morning_start)
+
+
+def _age(learner: Learner, day: date) -> int | None:
+    """Full years, reckoned from the month of birth."""
+    born = learner.born
+    return None if born is None else day.year - born.year - ((day.month, day.day) < (born.month, born.day))

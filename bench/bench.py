@@ -20,6 +20,7 @@ from rich.console import Console
 from rich.progress import track
 from rich.table import Table
 from timed import REPEATS
+from understanding import understanding_figures
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -43,7 +44,7 @@ def main() -> int:
     parser.add_argument("--write", action="store_true", help="write docs/measured.md")
     wishes = parser.parse_args()
     console = Console(stderr=True)
-    found = chain(pure_figures(), paper_figures(), household_figures())
+    found = chain(pure_figures(), understanding_figures(), paper_figures(), household_figures())
     figures = list(track(found, description="Measuring", console=console, total=None))
     table = Table(*COLUMNS)
     for figure in figures:

@@ -221,12 +221,12 @@ def _table(columns: Row, rows: Iterable[Row]) -> str:
     return "\n".join([*lines, *(f"| {' | '.join(row)} |" for row in rows)]) + "\n"
 
 
-def main() -> int:
+def main(words: Sequence[str] | None = None) -> int:
     """Try all, print, perhaps write; exit 1 where a promise is not kept."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--write", action="store_true", help="write docs/error-ways.md")
     parser.add_argument("--children", type=int, default=12, help="virtual children a row")
-    wishes = parser.parse_args()
+    wishes = parser.parse_args(words)
     n = wishes.children
     found, placed, links = list(habits(n)), list(placements(n)), list(probes(max(1, n // 3)))
     first = ("setting", "named", "class", "wrong", "nothing", "labelled without a habit", "ms")

@@ -6,6 +6,7 @@ CHECKS D.1; a second writing of the published ways (`trial.subtracting`), itself
 
 from __future__ import annotations
 
+import json
 import random
 from itertools import product
 from math import prod
@@ -17,7 +18,9 @@ from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.items.make import make
 from dayleaf.items.ways.published import PUBLISHED
+from dayleaf.learner.codec import StaleBeliefs
 from dayleaf.learner.habits import Habits, heard_all, odds_in
+from dayleaf.learner.habits_data import habits_from_data, habits_to_data
 from dayleaf.learner.replies import reply_to
 from dayleaf.learner.written import NotReadable, read, reading
 from dayleaf.trial.answering import Answerer
@@ -91,8 +94,7 @@ def by_hand(replies: Sequence[Reply]) -> dict[str, float]:
         own = 1 - s if reply.written == reply.errors[ErrorWayId(way)] else s
         return r * own + (1 - r) * without(reply, s)
 
-    for reply in (replies,):
-        weights["unknown"] = 0.1 * prod(0.4 if one.written == one.right else 0.6 * (1 + 1 / 200) / 2 for one in reply)
+    weights["unknown"] = 0.1 * prod(0.4 if one.written == one.right else 0.6 * (1 + 1 / 200) / 2 for one in replies)
     for s, share in slips:
         none = [without(reply, s) for reply in replies]
         weights["none"] += 0.6 * share * prod(none)
@@ -220,3 +222,36 @@ def test_nothing_suspected_yet_still_asks_an_item_that_parts_many_ways() -> None
     assert (found.habit, found.klass) == (None, ())
     assert found.ask is not None
     assert len(set(found.ask.errors.values())) > 8
+
+
+def test_the_state_comes_back_from_plain_data_to_the_last_bit() -> None:
+    found = reading(Habits(), TWO_DIGITS)
+    for a, b in ((62, 38), (71, 47), (53, 17)):
+        found = read(found.state, TWO_DIGITS, (a, b), answer_with(1, a, b))
+
+    assert habits_from_data(json.loads(json.dumps(habits_to_data(found.state)))) == found.state
+
+
+@pytest.mark.parametrize("data", [{}, {"model": "habits-0"}, {"model": "habits-1", "strands": [], "ways": {}}])
+def test_data_of_another_version_is_read_again_from_what_happened(data: dict[str, object]) -> None:
+    with pytest.raises(StaleBeliefs):
+        habits_from_data(data)
+
+
+@pytest.mark.parametrize(
+    ("skill", "way"),
+    [
+        ("add-2digit-regroup-ones", "ten-forgotten"),
+        ("add-make-ten-9", "two-off"),
+        ("mul-equal-groups", "groups-plus-size"),
+        ("add-sub-100-mixed", "ten-forgotten"),
+    ],
+)
+def test_ways_of_every_strand_are_named_from_answers_to_our_own_items(skill: str, way: str) -> None:
+    known, named = COURSE.skills[SkillId(skill)], ErrorWayId(way)
+    found = reading(Habits(), known)
+    for _ in range(8):
+        assert found.ask is not None
+        found = read(found.state, known, found.ask.numbers, found.ask.errors.get(named, found.ask.answer))
+
+    assert found.habit == named

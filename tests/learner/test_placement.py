@@ -125,7 +125,7 @@ def test_the_same_answers_give_the_same_question() -> None:
 @pytest.mark.parametrize("story", ["even", "strands"])
 def test_virtual_children_are_judged_right_in_more_than_nine_of_ten_number_skills(story: str) -> None:
     right, off = [], []
-    for seed in range(4):
+    for seed in range(5):
         child = child_of(story, LINKS, DAYS, STRANDS, Random(seed))  # type: ignore[arg-type]  # a story by its name
         known, start, _ = placed(child, Random(seed + 100))
         right.append(mean((known[skill] >= 0.5) == (skill in child.known) for skill in NUMBER))

@@ -16,6 +16,7 @@ from dayleaf.items.choose import choose_items
 from dayleaf.items.domain import domain_of_rule
 from dayleaf.items.model import Item
 from dayleaf.learner.columns import doubtful, one_name, top_and_bottom
+from dayleaf.learner.habits import FEWEST, NO_HABIT, SOME_HABIT
 from dayleaf.learner.replies import reply_to
 from dayleaf.marking.answer import same_answer
 
@@ -96,14 +97,15 @@ def information(candidate: Candidate, weights: Mapping[ErrorWayId, float]) -> fl
 def _weights(odds: Odds, known: Sequence[Candidate]) -> dict[ErrorWayId, float]:
     """The ways still possible, as shares of the roots of their odds; what is left to 1 is no habit.
 
-    The root keeps asking against the runners-up, so that one slip does not settle the matter.
+    The root keeps asking against the runners-up, so that one slip does not settle the matter. A way on which nothing
+    was asked yet is as likely, beside no habit, as before the first answer.
     """
-    ways: dict[ErrorWayId, float] = dict(odds.ways)
-    if not ways:
-        ways = dict.fromkeys((way for one in known for way in one.groups), 1.0)
+    possible = dict.fromkeys(way for one in known for way in one.groups)
+    unheard = odds.none * SOME_HABIT / NO_HABIT / max(FEWEST, len(possible))
+    ways = {**dict.fromkeys(possible, unheard), **odds.ways}
     most = max(ways.values(), default=1.0)
     kept = {way: sqrt(p) for way, p in ways.items() if p >= POSSIBLE * most}
-    total = sum(kept.values()) + (sqrt(odds.none) if odds.ways else 1.0)
+    total = sum(kept.values()) + sqrt(odds.none)
     return {way: weight / total for way, weight in kept.items()}
 
 
@@ -198,8 +200,9 @@ def _in_rule(skill: SkillId, rule: str, chance: random.Random) -> Iterator[Item]
     for place in sorted(places):
         numbers = domain.numbers(place)
         fitting = next((one for one in formats if one not in narrow or narrow[one](numbers)), None)
-        if fitting is not None:
-            yield item_of(skill, fitting, numbers)
+        item = None if fitting is None else item_of(skill, fitting, numbers)
+        if item is not None and item.answer:
+            yield item
 
 
 def _columns(items: Sequence[Item]) -> bool:

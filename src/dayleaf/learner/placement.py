@@ -40,9 +40,9 @@ LOOKED_AT: Final = 32
 """Questions nearest to even odds that are worked through."""
 DRAWN: Final = 1000
 """States that the questions are worked through with."""
-ENOUGH: Final = 150.0
+ENOUGH: Final = 60.0
 """Fewer states than this (effective number) are not trusted alone: the answers are then taken less at their word."""
-A_LESSON: Final = 1.0
+A_LESSON: Final = 0.3
 """A lesson of doubt about the start counts as so many skills in doubt."""
 IN_A_ROW: Final = 2
 KIND: Final = 0.55

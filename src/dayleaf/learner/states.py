@@ -1,12 +1,13 @@
 """What children may know: thousands of invented states of knowledge that obey the prerequisites.
 
 A state says of each skill whether the child has it; whoever has a skill has what lies beneath it. The states come
-from four stories of growth, mixed, so that placement leans on no single one:
+from five stories of growth, mixed, so that placement leans on no single one:
 
 - a child has got about as far as some day of the plan, evenly;
 - the same with many single gaps;
 - each skill was learnt some time after what lies beneath it, in an order that has nothing to do with the plan;
-- each strand (or region of the graph) has come to a place of its own.
+- each strand (or region of the graph) has come to a place of its own;
+- each skill is had with the same chance by whoever has what lies beneath it.
 
 All of them are assumptions without a source.
 """
@@ -32,9 +33,9 @@ if TYPE_CHECKING:
 NUMBER_STRANDS: Final = frozenset({"count", "pv", "addfact", "subfact", "add", "sub"})
 """The strands of our course in which a place is looked for; of others only what decides the start is asked."""
 
-STATES: Final = 12_000
+STATES: Final = 15_000
 LEAST_STATES: Final = 1_000
-ROOM: Final = 6_000_000
+ROOM: Final = 7_500_000
 """States times skills at the most."""
 BEFORE: Final = 6.0
 """Days of the plan by which a skill that no day brings is taken to lie before the first one that stands on it."""
@@ -103,12 +104,13 @@ def ground_of(
     place = _places(graph, days, order)
     chance = np.random.default_rng(seed)
     kin = _strands(graph, strands or {})
-    share = n // 4
+    share = n // 5
     known = [
         _by_lead(graph, place, order, kin, chance, n=share, spread=(3.0, 45.0), rough=(1.0, 12.0)),
         _by_lead(graph, place, order, kin, chance, n=share, spread=(3.0, 25.0), rough=(10.0, 40.0)),
         _by_time(graph, order, chance, n=share),
-        _by_lead(graph, place, order, kin, chance, n=n - 3 * share, spread=(45.0, 120.0), rough=(1.0, 12.0)),
+        _by_luck(graph, order, chance, n=share),
+        _by_lead(graph, place, order, kin, chance, n=n - 4 * share, spread=(45.0, 120.0), rough=(1.0, 12.0)),
     ]
     states = np.concatenate(known).astype(np.float32)
     dates, costs = start_costs(days, states)
@@ -200,6 +202,17 @@ def _by_time(graph: Graph, order: Sequence[int], chance: np.random.Generator, *,
     ranked = np.sort(learnt, axis=0)
     moment = ranked[chance.integers(0, len(order), n), np.arange(n)]
     return (learnt <= moment).T
+
+
+def _by_luck(graph: Graph, order: Sequence[int], chance: np.random.Generator, *, n: int) -> NDArray[np.bool_]:
+    """Children who have each skill with a chance of their own once they have what lies beneath it."""
+    share = chance.uniform(0.5, 1.0, n)
+    known = np.empty((len(order), n), dtype=bool)
+    for skill in order:
+        below = graph.beneath[skill]
+        has = chance.uniform(size=n) < share
+        known[skill] = has & known[list(below)].all(axis=0) if below else has
+    return known.T
 
 
 def _strands(graph: Graph, strands: Mapping[SkillId, str]) -> tuple[int, ...]:

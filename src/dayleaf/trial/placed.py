@@ -1,7 +1,7 @@
 """Virtual children to be placed: what each of them knows, by stories of growth of their own.
 
-None of the stories is one that `learner.states` draws from: here noise is even or normal, gaps are single and thrown
-in afterwards, and orders are cut at a random length.
+The stories are told otherwise than those that `learner.states` draws from: here noise is normal, gaps are single and
+of one size, and orders are cut at a random length. Only "by chance" is the same story with another spread.
 """
 
 from __future__ import annotations

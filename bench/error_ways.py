@@ -212,7 +212,7 @@ PROBE_WORDS = """
 ## The first weak link
 
 Each skill under the stuck one is the first weak link in turn, with all that stands on it; at most six questions. Six
-answers that slip cannot part 35 links every time: then the two likeliest links lie next to each other as a rule.
+answers that slip cannot part so many links every time.
 """
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
+from dayleaf.core.ids import SkillId
 from dayleaf.course.load import grade2
 
 if TYPE_CHECKING:
@@ -60,6 +61,23 @@ def test_a_strip_is_printed_for_the_habit_named_or_without_one(
     assert {file.name for file in (tmp_path / "one").iterdir()} == FILES
     sheets = json.loads((tmp_path / "other" / "sheets.json").read_text())["sheets"]
     assert [len(page["items"]) for page in sheets] == [4, 4, 6]
+
+
+def test_story_9_the_probe_asks_six_questions_at_most_and_names_the_link(say: Callable[..., Any]) -> None:
+    skills, answers = grade2().skills, list[dict[str, Any]]()
+
+    def rests_on(skill: str, weak: str) -> bool:
+        return skill == weak or any(rests_on(one, weak) for one in skills[SkillId(skill)].prereqs)
+
+    while True:
+        told = say("probe", "--skill", "sub-2digit-regroup", "--answers", json.dumps(answers), "--json").json
+        if told["ask"] is None:
+            break
+        asked = told["ask"]["skill"]
+        answers.append({"skill": asked, "correct": not rests_on(asked, "pv-2digit-regroup-names")})
+
+    assert len(answers) <= 6
+    assert told["link"] == "pv-2digit-regroup-names"
 
 
 def test_what_cannot_be_read_is_said_line_by_line_with_status_2(

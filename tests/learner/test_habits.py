@@ -207,7 +207,8 @@ def test_an_empty_place_closes_up_and_text_is_read_as_a_number() -> None:
 
 
 @pytest.mark.parametrize(
-    ("numbers", "answer"), [({"n": 4}, "3"), ({}, "3"), ([1, 2, 3], "3"), ("", "3"), ({"a": 62, "b": 38}, "")]
+    ("numbers", "answer"),
+    [({"n": 4}, "3"), ({}, "3"), ([1, 2, 3], "3"), ("", "3"), ({"a": 5, "b": 90}, "3"), ({"a": 62, "b": 38}, "")],
 )
 def test_what_no_item_of_the_skill_asks_is_refused_in_a_sentence(numbers: object, answer: str) -> None:
     with pytest.raises(NotReadable) as refused:

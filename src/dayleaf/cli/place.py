@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from dayleaf.cli.answers import answers_given
 from dayleaf.cli.options import home_option, household_in
 from dayleaf.cli.shapes import item_data, say_json
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.core.ids import SkillId
 from dayleaf.core.seeds import seed_from
 from dayleaf.course.load import grade2
 from dayleaf.learner.asking import can_be_read_aloud, item_to_read
@@ -72,7 +72,7 @@ def verb(
         heard = paper.answers(wrong=_numbers(right_except or "", len(paper.items)), reached=reached)
         placed = place(ground, heard, judged=skills, most=len(heard))
     else:
-        heard = _answers(answers or "[]", course.skills)
+        heard = answers_given(answers or "[]", course.skills)
         askable = frozenset(skill for skill in course.skills if can_be_read_aloud(skill))
         placed = place(ground, heard, asks=askable, judged=skills)
     found = placement_map(course, ground, placed, heard, skills=skills)
@@ -88,24 +88,6 @@ def _numbers(text: str, most: int) -> frozenset[int]:
     if bad:
         raise BadInput([Problem(f"--right-except {piece}", f"give numbers from 1 to {most}") for piece in bad])
     return frozenset(int(piece) for piece in pieces)
-
-
-def _answers(text: str, skills: Any) -> tuple[tuple[SkillId, bool], ...]:
-    try:
-        given = json.loads(text)
-    except ValueError:
-        raise BadInput([Problem("--answers", "is not JSON; write a list of objects with skill and correct")]) from None
-    found: list[tuple[SkillId, bool]] = []
-    problems: list[Problem] = []
-    for n, one in enumerate(given if isinstance(given, list) else [given], start=1):
-        skill = one.get("skill") if isinstance(one, dict) else None
-        if not isinstance(skill, str) or skill not in skills or not isinstance(one.get("correct"), bool):
-            problems.append(Problem(f"--answers {n}", "name a skill of the course, and correct: true or false"))
-        else:
-            found.append((SkillId(skill), one["correct"]))
-    if problems:
-        raise BadInput(problems)
-    return tuple(found)
 
 
 def _shape(placed: Placed, found: PlacementMap, *, seed: int) -> dict[str, Any]:

@@ -117,7 +117,7 @@ def _item(skill: SkillId, rule: str, numbers: tuple[tuple[str, int], ...]) -> It
             item = item_of(skill, one, given)
         except (ArithmeticError, LookupError, ValueError):
             continue  # the numbers lie far outside the rule
-        if item.answer:
+        if item.answer and not item.answer.startswith("-"):
             return item
     told = ", ".join(f"{name}={value}" for name, value in numbers)
     raise NotReadable(f"{skill} has no item with {told}.")

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from dayleaf.core.errors import Problem
 from dayleaf.plan.calendar import DaysOff
+from dayleaf.plan.recurrence import read_rule, rounds
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from icalendar import Component
 
 MOST_BYTES: Final = 8 * 2**20
-MOST_EVENTS: Final = 20_000
+MOST_EVENTS: Final = 5_000
 MOST_TIMES: Final = 20_000
 """How many times one event may come round between its first and the last day asked for."""
 TOO_OFTEN: Final = ("SECONDLY", "MINUTELY", "HOURLY")
@@ -157,22 +158,17 @@ def _rounds(
 
 def _ruled(event: Component, rule: Any, begins: date, window: _Window, problems: list[Problem]) -> Iterator[date]:
     """The times of a rule up to the window's end, reckoned on the wall clock of the event's own zone."""
-    from dateutil.rrule import rrulestr  # type: ignore[import-untyped]  # noqa: PLC0415 -- it has no types; only here
-
     parts = {str(key).upper(): value for key, value in rule.items()}
     if {str(one).upper() for one in parts.get("FREQ", [])} & set(TOO_OFTEN):
         problems.append(Problem(_where(event), "it comes round more often than daily; only its first time was taken"))
         return
     zone = begins.tzinfo if isinstance(begins, datetime) else None
     wall = begins.replace(tzinfo=None) if isinstance(begins, datetime) else datetime.combine(begins, time())
-    ends = datetime.combine(window.last, time.max) + timedelta(days=1)
-    until = [_wall(one, zone) for one in parts.pop("UNTIL", [])]
-    count = parts.pop("COUNT", [None])[0]
-    text = ";".join(
-        one for one in rule.to_ical().decode().split(";") if not one.upper().startswith(("UNTIL=", "COUNT="))
-    )
-    times = rrulestr(text, dtstart=wall).replace(until=min([ends, *until]))
-    taken = list(islice(times, MOST_TIMES + 1 if count is None else min(int(count), MOST_TIMES + 1)))
+    last = datetime.combine(window.last, time.max) + timedelta(days=1)
+    last = min([last, *(_wall(one, zone) for one in parts.pop("UNTIL", []))])
+    since = window.first - max(_length(event, begins), timedelta(0)) - timedelta(days=2)
+    times = rounds(read_rule(parts, wall), wall, since=since, last=last)
+    taken = list(islice(times, MOST_TIMES + 1))
     if len(taken) > MOST_TIMES:
         problems.append(
             Problem(_where(event), f"it comes round more than {MOST_TIMES} times; the later ones were left")

@@ -1,0 +1,151 @@
+"""What a hand wrote in and around each box: the printed outline taken off, strokes kept whole where they cross it.
+
+An outline is not erased. How dark it is, is measured along each side of each box, and just so much is taken off; where a
+stroke crosses or follows the outline, the stroke is darker and stays.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+import cv2
+import numpy as np
+
+from dayleaf.reading.flat import DOTS
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+
+    from dayleaf.reading.flat import FlatPage
+    from dayleaf.reading.placing import Places
+    from dayleaf.sheets.model import Box
+
+    Floats = NDArray[np.float32]
+    Picture = NDArray[np.uint8]
+
+MARGIN: Final = 1.6
+"""Millimetres around a box that are looked at with it; other boxes and print keep at least two away."""
+
+BAND: Final = 0.8
+"""Millimetres to both sides of an outline within which it may show."""
+
+CORNER: Final = 1.2
+"""Millimetres at the ends of a side that say nothing about it."""
+
+DARKEST: Final = 0.5
+"""An outline is never darker than this share of black: more along a side is a stroke that follows it."""
+
+FAINTEST: Final = 0.13
+"""Darkness below which nothing counts as written."""
+
+SPECK: Final = 0.2
+"""Square millimetres below which a spot is dirt."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """What is written in one box. Lengths in millimetres; `strokes` is 0 to 1, `DOTS` pixels a millimetre, the margin
+    around the box included, and 0 wherever nothing of this box is written.
+
+    `shown` is the same cut as it was seen, paper white. `area` is in square millimetres, `extent` the longer side of what
+    is written, `tone` how dark it is. `leaves` says that ink runs out of the cut, `strange` that ink of elsewhere runs in.
+    """
+
+    strokes: Floats
+    shown: Picture
+    area: float
+    extent: float
+    tone: float
+    leaves: bool
+    strange: bool
+
+
+def ink_in(flat: FlatPage, boxes: Sequence[Box], places: Places, *, margin: float = MARGIN) -> tuple[Ink, ...]:
+    """The ink of every box, in their order; the outlines are taken for straight sides."""
+    found: dict[int, Ink] = {}
+    sizes: dict[tuple[float, float], list[int]] = {}
+    for index, box in enumerate(boxes):
+        sizes.setdefault((box.w, box.h), []).append(index)
+    for (width, height), group in sizes.items():
+        cuts = np.stack([cut(flat, boxes[index], places, index, margin) for index in group])
+        clear = _outlines_off(cuts.astype(np.float32) / 255, width, height, margin)
+        for index, shown, dark in zip(group, cuts, clear, strict=True):
+            found[index] = _own_ink(dark, cv2.bitwise_not(shown), margin)
+    return tuple(found[index] for index in range(len(boxes)))
+
+
+def cut(flat: FlatPage, box: Box, places: Places, index: int, margin: float) -> Picture:
+    """Darkness in and around a box, turned and stretched as the paper bends there."""
+    wide, tall = (round((side + 2 * margin) * DOTS) for side in (box.w, box.h))
+    middle = np.array([box.x + box.w / 2, box.y + box.h / 2]) + places.shift[index]
+    turn = np.eye(2) + places.bend[index]
+    start = middle * DOTS - 0.5 - turn @ (np.array([wide, tall]) / 2 - 0.5)
+    lay = np.column_stack([turn, start])
+    flags = cv2.INTER_LINEAR | cv2.WARP_INVERSE_MAP
+    return np.asarray(cv2.warpAffine(flat.dark, lay, (wide, tall), flags=flags, borderValue=0))
+
+
+def _outlines_off(dark: Floats, width: float, height: float, margin: float) -> Floats:
+    """Boxes of one size (N x rows x columns) without what their outlines add."""
+    upright = _profile(dark, at=(margin, margin + width), along=(margin, margin + height))
+    level = _profile(dark.transpose(0, 2, 1), at=(margin, margin + height), along=(margin, margin + width))
+    print_of = np.maximum(upright, level.transpose(0, 2, 1))
+    return np.asarray(np.clip((dark - print_of) / (1 - print_of), 0, 1), np.float32)
+
+
+def _profile(dark: Floats, *, at: tuple[float, float], along: tuple[float, float]) -> Floats:
+    """How dark the upright outlines are at every pixel, as far as they reach."""
+    outline = np.zeros_like(dark)
+    inner = slice(round((along[0] + CORNER) * DOTS), round((along[1] - CORNER) * DOTS))
+    reach = slice(max(0, round((along[0] - 0.3) * DOTS)), round((along[1] + 0.3) * DOTS))
+    for place in at:
+        band = slice(max(0, round((place - BAND) * DOTS)), round((place + BAND) * DOTS) + 1)
+        level = np.percentile(dark[:, inner, band], 40, axis=1)
+        outline[:, reach, band] = np.minimum(level, DARKEST)[:, None, :]
+    return outline
+
+
+def _own_ink(dark: Floats, shown: Picture, margin: float) -> Ink:
+    """The strokes that belong to the box, of all that is dark in its cut."""
+    soft = cv2.blur(dark, (3, 3))
+    edge = round((margin + 0.5) * DOTS)
+    inside = soft[edge:-edge, edge:-edge]
+    noise = 1.5 * float(np.median(np.abs(inside - np.median(inside))))
+    tone = float(np.percentile(inside, 98.5))
+    least = max(FAINTEST, 0.4 * tone, 5 * noise)
+    count, names, stats, _ = cv2.connectedComponentsWithStats((soft > least).astype(np.uint8), connectivity=8)
+    within = np.bincount(names[edge:-edge, edge:-edge].ravel(), minlength=count)
+    height, width = dark.shape
+    kept, strange, leaves, area = [], False, False, 0
+    for name in range(1, count):
+        x, y, w, h, dots = (int(value) for value in stats[name])
+        if dots < SPECK * DOTS * DOTS or within[name] == 0:
+            continue
+        touches = x <= 0 or y <= 0 or x + w >= width or y + h >= height
+        if touches and within[name] < 0.3 * dots:
+            strange = strange or within[name] > SPECK * DOTS * DOTS
+            continue
+        if _is_rest_of_outline(names == name, soft, margin, dots):
+            continue
+        kept.append(name)
+        leaves, area = leaves or touches, area + dots
+    if not kept:
+        return Ink(np.zeros_like(dark), shown, 0.0, 0.0, tone, leaves=False, strange=strange)
+    mask = np.isin(names, kept).astype(np.uint8)
+    x, y, w, h = cv2.boundingRect(mask)
+    wide_mask = cv2.dilate(mask, np.ones((3, 3), np.uint8))
+    level = max(float(np.percentile(soft[mask > 0], 80)), least)
+    strokes = np.asarray(np.minimum(dark * wide_mask / level, 1), np.float32)
+    return Ink(strokes, shown, area / DOTS**2, max(w, h) / DOTS, level, leaves=leaves, strange=strange)
+
+
+def _is_rest_of_outline(spot: NDArray[np.bool_], soft: Floats, margin: float, dots: int) -> bool:
+    """Whether a spot is only what an outline left: pale, and all of it in the outline's band."""
+    band = np.ones(spot.shape, bool)
+    far, near = round((margin + BAND) * DOTS), round((margin - BAND) * DOTS)
+    band[far:-far, far:-far] = False
+    band[:near], band[-near:], band[:, :near], band[:, -near:] = (False,) * 4
+    return int((spot & band).sum()) > 0.9 * dots and float(soft[spot].mean()) < 0.3

@@ -174,7 +174,7 @@ def _ways_out(file: HouseholdFile, asked: Asked) -> None:
 
 def _say_ways(ways: tuple[PricedWay, ...]) -> None:
     for way in ways:
-        click.echo(f"  {way.name}: {way.says} Wishes cost {way.total}; the last lesson is on {way.plan.last}.")
+        click.echo(f"  {way.name}: {way.says} Price {way.price}; the last lesson is on {way.plan.last}.")
         for lost in way.lost:
             click.echo(f"    {lost}")
 

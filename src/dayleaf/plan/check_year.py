@@ -34,11 +34,27 @@ class Break:
 
 def check_year(year: FamilyYear, plans: Sequence[RunPlan]) -> tuple[Break, ...]:
     """Every rule that these plans break, run by run, in the order of the lessons. What was done breaks no rule."""
-    return tuple(one for n, plan in enumerate(plans) for one in _RunCheck(plan, n, year.rules).breaks())
+    return YearChecker(year).breaks(plans)
+
+
+class YearChecker:
+    """Checks many plans of one year: the calendars are walked once."""
+
+    def __init__(self, year: FamilyYear) -> None:
+        self.rules = year.rules
+        self.minutes = [_minutes_by_date(run) for run in year.runs]
+
+    def breaks(self, plans: Sequence[RunPlan]) -> tuple[Break, ...]:
+        """The rules that these plans break, as `check_year` gives them."""
+        return tuple(
+            one
+            for n, plan in enumerate(plans)
+            for one in _RunCheck(plan, n, self.rules, self.minutes[n]).breaks()
+        )
 
 
 class _RunCheck:
-    def __init__(self, plan: RunPlan, n: int, rules: Rules) -> None:
+    def __init__(self, plan: RunPlan, n: int, rules: Rules, minutes: dict[date, int]) -> None:
         self.run: CourseRun = plan.run
         self.n = n
         self.rules = rules
@@ -46,7 +62,8 @@ class _RunCheck:
         for one in plan.placed:
             self.dates[one.lesson].append(one.day)
         self.done = {one.lesson: one.day for one in self.run.done}
-        self.minutes = _minutes_by_date(self.run)
+        self.minutes = minutes
+        self.first, self.last = min(minutes, default=date.max), max(minutes, default=date.min)
 
     def breaks(self) -> Iterator[Break]:
         yield from self._each_once()
@@ -125,8 +142,8 @@ class _RunCheck:
             return
         fit = [one for one in self.minutes if looked < one < day and self._long_enough(one, test)]
         if back.id in self.done:
-            open_from = max([*self.done.values(), (self.run.not_before or date.min) - ONE_DAY])
-            fit = [one for one in fit if one > open_from and self._may_hold(one)]
+            open_from = max(max(self.done.values()) + ONE_DAY, self.run.not_before or date.min)
+            fit = [one for one in fit if one >= open_from and self._may_hold(one)]
         if fit or day <= looked:
             yield self._break("test_after_look_back", test)
 
@@ -154,9 +171,8 @@ class _RunCheck:
     def _off(self, day: date, step: timedelta) -> int:
         length, cut = 0, False
         look = day + step
-        first, last = min(self.minutes, default=day), max(self.minutes, default=day)
         while look not in self.minutes:
-            if not first <= look <= last:
+            if not self.first <= look <= self.last:
                 return 0
             length += 1
             cut = cut or self.run.calendar.minutes.get(look.weekday(), 0) > 0

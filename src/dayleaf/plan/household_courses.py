@@ -102,7 +102,9 @@ def _check(lessons: Sequence[PlanLesson], rows: Sequence[Fields]) -> None:
             row.problem("id", f"“{one.id}” ends with {AGAIN}, which marks a lesson given twice; choose another id")
         if n and lessons[n - 1].chapter > one.chapter:
             row.problem("chapter", f"is {one.chapter} after {lessons[n - 1].chapter}; chapters come in order")
-        if one.may_join and n == len(lessons) - 1:
+        if one.if_short == "join-next" and one.kind == "test":
+            row.problem("if_short", "is join-next, but nothing comes after a test on its day; mark its look back instead")
+        elif one.may_join and n == len(lessons) - 1:
             row.problem("if_short", "is join-next, but no lesson comes after it")
     _check_logs(lessons, rows, place)
 

@@ -125,10 +125,11 @@ class _Path:
         self.low, self.high = _windows(costs, moves)
         self.arrive = list(np.full((count + 1, starts, days + 1), NEVER, dtype=np.int64))
         self.ready = list(np.full((count, starts, days + 1), NEVER, dtype=np.int64))
-        first = min(costs.first, days)
-        self.arrive[0][:, first] = -costs.pauses[first]
+        self.arrive[0][:] = costs.begin
         reached = [False] * (count + 1)
         for i, free in enumerate(costs.free_pause):
+            if self.low[i] > self.high[i]:
+                continue
             self._rest(i, free=free)
             for move in moves[i]:
                 self._go(i, move, new=not reached[i + move.takes])
@@ -154,14 +155,14 @@ class _Path:
         target = self.arrive[i + move.takes]
         low = self.low[i]
         if not move.uses_a_day:
-            high = min(self.high[i], self.high[i + 1]) + 1
+            high = max(low, min(self.high[i], self.high[i + 1]) + 1)
             np.minimum(target[:, low:high], self.arrive[i][:, low:high] + move.cost, out=target[:, low:high])
         elif move.test is not None:
             values = np.minimum.reduceat(self.ready[i][:, move.test.days] + move.cost, move.test.starts, axis=1)
             then = move.test.ends + 1
             target[:, then] = np.minimum(target[:, then], values)
         else:
-            high = min(self.high[i] + 1, self.high[i + move.takes])
+            high = max(low, min(self.high[i] + 1, self.high[i + move.takes]))
             before, cost, after = self.ready[i][:, low:high], move.cost[..., low:high], target[:, low + 1 : high + 1]
             if new:
                 np.add(before, cost, out=after)

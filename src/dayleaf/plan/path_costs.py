@@ -86,6 +86,18 @@ class RunCosts:
         return self.ramp * self.wishes.pause_in_chapter
 
     @cached_property
+    def begin(self) -> NDArray[np.int64]:
+        """What it costs to begin on each day, less the price of the days before as pauses (see `path`).
+
+        Before the first lesson of all, days without one cost nothing.
+        """
+        first = min(self.first, len(self.days))
+        begin = np.full(len(self.days) + 1, NEVER, dtype=np.int64)
+        last = first if self.run.done else len(self.days)
+        begin[first : last + 1] = -self.pauses[first : last + 1]
+        return begin
+
+    @cached_property
     def on_day(self) -> tuple[NDArray[np.int64], ...]:
         """What each lesson costs on each day by itself; `NEVER` where a rule forbids it."""
         return tuple(self._on_day(i) for i in range(len(self.lessons)))

@@ -35,8 +35,7 @@ class LogPath:
         self.begins = {log.begin: log for log in costs.logs}
         shapes = [(1 if log is None else self.days, self.days + 1) for log in self.log]
         self.arrive = [np.full(shape, NEVER, dtype=np.int64) for shape in shapes]
-        first = min(costs.first, self.days)
-        self.arrive[0][0, first] = -costs.pauses[first]
+        self.arrive[0][0] = costs.begin
         self.ready: list[NDArray[np.int64]] = []
         for i in range(count):
             self.ready.append(self._rested(i))

@@ -31,9 +31,12 @@ def price_year(year: FamilyYear, plans: Sequence[RunPlan]) -> dict[str, int]:
     return dict(cost)
 
 
-def price_run(plan: RunPlan, wishes: Wishes) -> dict[str, int]:
-    """What the wishes of one run cost by itself; wishes that cost nothing may be absent."""
-    days = year_days(plan.run.calendar)
+def price_run(plan: RunPlan, wishes: Wishes, days: Sequence[YearDay] | None = None) -> dict[str, int]:
+    """What the wishes of one run cost by itself; wishes that cost nothing may be absent.
+
+    `days` are the learning days of its calendar, where they are known already.
+    """
+    days = year_days(plan.run.calendar) if days is None else days
     found = {one.id: one for one in plan.run.lessons}
     placed = sorted(((one.day, found[one.lesson]) for one in plan.placed), key=lambda pair: pair[0])
     cost: Counter[str] = Counter()

@@ -40,7 +40,8 @@ class PricedWay:
     """One change that is enough: what is done, what is lost by it, in sentences; the plan, and what its wishes cost.
 
     `name` tells it from the others (`weekday:friday`, `rule:no_test_after_break`). `year` is the year so changed;
-    `spare` counts its learning days without a lesson from the first open day on.
+    `given_up` days were free of lessons or lie after the end before. `spare` counts its learning days without a lesson
+    from the first open day on.
     """
 
     name: str
@@ -50,12 +51,19 @@ class PricedWay:
     year: FamilyYear
     plan: RunPlan
     cost: Mapping[str, int]
+    given_up: int
     spare: int
 
     @property
     def total(self) -> int:
-        """What all wishes of this run cost."""
+        """What all wishes of this run cost in the plan."""
         return sum(self.cost.values())
+
+    @property
+    def price(self) -> int:
+        """What the plan's wishes cost, and the days and the rule that are given up for it."""
+        wishes = self.year.wishes
+        return self.total + self.given_up * wishes.day_given_up + (self.kind == "rule") * wishes.rule_dropped
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,10 +108,11 @@ def priced_ways(year: FamilyYear, n: int) -> tuple[PricedWay, ...]:
         plan = cheapest_run(run, rules=changed.rules, wishes=changed.wishes)
         if not isinstance(plan, Stuck):
             cost = {wish: price for wish, price in price_run(plan, changed.wishes).items() if price}
-            lost = tuple(_lost(year, kind, plan, name))
+            given_up = _given_up(year.runs[n], plan)
+            lost = tuple(_lost(year.runs[n], kind, plan, name, given_up))
             spare = len(_open_days(run)) - len({one.day for one in plan.placed if one not in run.done})
-            found.append(PricedWay(name, kind, says, lost, changed, plan, cost, spare))
-    return tuple(sorted(found, key=lambda way: way.total))
+            found.append(PricedWay(name, kind, says, lost, changed, plan, cost, given_up, spare))
+    return tuple(sorted(found, key=lambda way: way.price))
 
 
 def _changes(year: FamilyYear, n: int) -> Iterator[tuple[str, Kind, str, FamilyYear]]:
@@ -155,23 +164,29 @@ def _days_given_up(year: FamilyYear, n: int) -> Iterator[tuple[str, Kind, str, F
             return
 
 
-def _lost(year: FamilyYear, kind: Kind, plan: RunPlan, name: str) -> Iterator[str]:
+def _given_up(before: CourseRun, plan: RunPlan) -> int:
+    """On how many days of the plan there was no time for lessons before."""
+    had = {one.day for one in learning_days(before.calendar)}
+    return len({one.day for one in plan.placed} - had - {one.day for one in plan.run.done})
+
+
+def _lost(before: CourseRun, kind: Kind, plan: RunPlan, name: str, given_up: int) -> Iterator[str]:
     """What is lost, in sentences."""
     titles = {one.id: f"{one.id} ({one.title})" if one.title else one.id for one in plan.run.lessons}
     if plan.left_out:
         yield "Left out: " + ", ".join(titles[one] for one in plan.left_out) + "."
     if plan.joined:
         yield "On one day: " + ", ".join(f"{one} with {other}" for one, other in plan.joined) + "."
-    before = next(one for one in year.runs if (one.learner, one.course) == (plan.run.learner, plan.run.course))
-    if kind == "more_days" and before.calendar.end is not None and plan.last is not None:
-        late = [one for one in learning_days(plan.run.calendar) if before.calendar.end < one.day <= plan.last]
-        yield f"{len(late)} learning days after {before.calendar.end}; the last lesson is on {plan.last}."
+    if kind == "more_days":
+        yield f"{_days(given_up)} after {before.calendar.end}; the last lesson is on {plan.last}."
     if kind in {"weekday", "free_days", "days_off"}:
-        had = {one.day for one in _open_days(before)}
-        used = {one.day for one in plan.placed} - had - {one.day for one in plan.run.done}
-        yield f"{len(used)} days that were free of lessons."
+        yield f"{_days(given_up)} that had no lessons."
     if kind == "rule":
         yield f"No longer sure: {RULE_SAYS[name.removeprefix('rule:')]}."
+
+
+def _days(count: int) -> str:
+    return "1 day" if count == 1 else f"{count} days"
 
 
 def _sentence(run: CourseRun, lesson: LessonId, needed: int, available: int, rules: tuple[str, ...]) -> str:

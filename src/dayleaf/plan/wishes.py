@@ -50,6 +50,8 @@ class Wishes:
     leave_out_look_back: int = 6
     leave_out_project: int = 8
     leave_out_spare: int = 2
+    day_given_up: int = 2
+    rule_dropped: int = 15
 
 
 RULE_SAYS: Final[Mapping[str, str]] = {
@@ -75,6 +77,8 @@ WISH_SAYS: Final[Mapping[str, str]] = {
     "leave_out_look_back": "each look back left out",
     "leave_out_project": "each project left out",
     "leave_out_spare": "each spare day or second helping left out",
+    "day_given_up": "for ways out: each lesson day on another weekday, on a day off, or after the year's end",
+    "rule_dropped": "for ways out: a rule switched off",
 }
 
 RULE_NAMES: Final = tuple(one.name for one in fields(Rules))

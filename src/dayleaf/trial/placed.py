@@ -7,6 +7,7 @@ of one size, and orders are cut at a random length. Only "by chance" is the same
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import exp
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -15,12 +16,13 @@ if TYPE_CHECKING:
 
     from dayleaf.core.ids import SkillId
 
-Story = Literal["even", "strands", "gaps", "any order", "by chance"]
+Story = Literal["even", "strands", "gaps", "any order", "by chance", "fading"]
 """even: about as far as some day · strands: each strand to a day of its own · gaps: even, and one skill in twenty is
 missing with all that stands on it · any order: a random order that obeys the prerequisites, cut at a random length ·
-by chance: each skill is had with the same chance by whoever has what lies beneath it."""
+by chance: each skill is had with the same chance by whoever has what lies beneath it · fading: the chance falls off
+slowly with the day that brings the skill. No setting of placement was chosen on "fading"."""
 
-STORIES: tuple[Story, ...] = ("even", "strands", "gaps", "any order", "by chance")
+STORIES: tuple[Story, ...] = ("even", "strands", "gaps", "any order", "by chance", "fading")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,8 @@ def child_of(
                 has = reached + own[strands[skill]] + chance.gauss(0, 10) > place[skill]
             elif story == "gaps":
                 has = reached > place[skill] and chance.random() > 0.05
+            elif story == "fading":
+                has = chance.random() < 1 / (1 + exp((place[skill] - reached) / 15))
             else:
                 has = chance.random() < share
             if has and known.issuperset(below):

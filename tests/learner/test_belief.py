@@ -25,7 +25,7 @@ from dayleaf.learner.codec import StaleBeliefs, beliefs_from_data, beliefs_to_da
 from dayleaf.learner.graph import graph_of_links
 from dayleaf.learner.mind import Mind
 from dayleaf.learner.outlook import look
-from dayleaf.learner.parameters import DEFAULT
+from dayleaf.learner.parameters import DEFAULT, DESIGN_9
 from dayleaf.learner.words import known_sentence
 
 if TYPE_CHECKING:
@@ -128,7 +128,7 @@ def looked(name: str, day: int, impression: Impression) -> Looked:
 
 
 def after(*events: Event, day: int = 300) -> Beliefs:
-    return fold(events, COURSE, upto=MONDAY + timedelta(days=day))
+    return fold(events, COURSE, upto=MONDAY + timedelta(days=day), parameters=DESIGN_9)
 
 
 def test_one_right_answer_moves_the_belief_as_worked_out_by_hand() -> None:
@@ -213,13 +213,14 @@ def test_a_choice_between_two_tells_less_than_a_written_number() -> None:
 
 
 def test_a_skill_known_from_before_starts_at_the_level_that_carries_others() -> None:
-    # η = ln 4, so logistic(η) = .8, where the prerequisite term of DESIGN 9 is zero
-    known = after().known(KNOWN_BEFORE, MONDAY)
+    # η = ln 4, so logistic(η) = .8, where the prerequisite term is zero; variance of ability and offset as stated
+    start = fold([], COURSE, upto=MONDAY).known(KNOWN_BEFORE, MONDAY)
     brought = fold([], COURSE, upto=MONDAY, brought=frozenset({BASE}))
+    variance = DEFAULT.ability_sd**2 + DEFAULT.offset_sd**2
 
-    assert known.p == pytest.approx(chance_right(log(4), 0.61))
-    assert brought.known(BASE, MONDAY).p == pytest.approx(known.p)
-    assert brought.known(TOP, MONDAY).p == pytest.approx(chance_right(-0.7, 0.61))
+    assert start.p == pytest.approx(chance_right(log(4), variance))
+    assert brought.known(BASE, MONDAY).p == pytest.approx(start.p)
+    assert brought.known(TOP, MONDAY).p == pytest.approx(chance_right(DEFAULT.base, variance))
 
 
 def test_events_after_the_day_asked_for_do_not_count() -> None:
@@ -325,7 +326,7 @@ def test_folding_in_two_parts_is_folding_at_once_or_says_that_it_cannot_be(
 @settings(max_examples=50, deadline=None)
 @given(days_and_signs)
 def test_a_cached_belief_is_the_belief(plan: list[tuple[int, str, str, SkillId]]) -> None:
-    beliefs = after(*write_log(plan))
+    beliefs = fold(write_log(plan), COURSE, upto=MONDAY + timedelta(days=300))
 
     cached = json.loads(json.dumps(beliefs_to_data(beliefs)))
 
@@ -355,7 +356,7 @@ def test_the_gaussian_update_stays_near_the_posterior_on_a_grid() -> None:
     one = SkillId("one")
     for _ in range(60):
         base = rng.uniform(-1.5, 1.5)
-        steady = replace(DEFAULT, base=base, right=(0, 0, 0), wrong=0, drift=0)
+        steady = replace(DESIGN_9, base=base, right=(0, 0, 0), wrong=0, drift=0)
         mind = Mind(graph_of_links({one: ()}), steady)
         curve = 0.05 + 0.91 / (1 + np.exp(-(base + ability + offset)))
         true_p = 0.05 + 0.91 / (1 + np.exp(-(base + rng.normal(0, 0.5) + rng.normal(0, 0.6))))

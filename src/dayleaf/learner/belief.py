@@ -10,6 +10,7 @@ from dayleaf.events.model import Looked, Marked, Taught
 from dayleaf.learner.graph import graph_of
 from dayleaf.learner.known import Beliefs, Known
 from dayleaf.learner.mind import Mind
+from dayleaf.learner.parameters import DEFAULT, Parameters
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
 __all__ = ["MODEL_VERSION", "Beliefs", "EventsReachBack", "Known", "fold", "resume"]
 
-MODEL_VERSION: Final = "belief-2"
+MODEL_VERSION: Final = "belief-3"
 """Changes whenever the same events would give other beliefs; caches are keyed by it."""
 
 Counted = Taught | Marked | Looked
@@ -43,7 +44,14 @@ class EventsReachBack(DayleafError):
         super().__init__("The new events change an earlier day, so everything must be read again from the start.")
 
 
-def fold(events: Iterable[Event], course: Course, *, upto: date, brought: frozenset[SkillId] = frozenset()) -> Beliefs:
+def fold(
+    events: Iterable[Event],
+    course: Course,
+    *,
+    upto: date,
+    brought: frozenset[SkillId] = frozenset(),
+    parameters: Parameters = DEFAULT,
+) -> Beliefs:
     """What the events of one child up to the day `upto` (included) say about every skill.
 
     Events are taken by their day, and within a day in the order given. A marking that replaces another
@@ -52,7 +60,7 @@ def fold(events: Iterable[Event], course: Course, *, upto: date, brought: frozen
     Events of kinds that say nothing about skills, and skills that are not the course's, are passed over.
     `brought` names skills that the child is taken to know from before (lessons before the first day planned).
     """
-    start = Beliefs(course=course, upto=upto, mind=Mind(graph_of(course, brought=brought)), brought=brought)
+    start = Beliefs(course=course, upto=upto, mind=Mind(graph_of(course, brought=brought), parameters), brought=brought)
     return _run(start, counted(events), upto=upto)
 
 

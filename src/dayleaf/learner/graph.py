@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from dayleaf.learner.parameters import DEFAULT
+
 if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Mapping, Sequence
 
@@ -17,7 +19,7 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course, Role
 
 BROUGHT_ROLES: Final[frozenset[Role]] = frozenset({"below", "refresh"})
-BROUGHT: Final = log(0.8 / 0.2) + 0.7
+BROUGHT: Final = log(DEFAULT.beneath_level / (1 - DEFAULT.beneath_level)) - DEFAULT.base
 """The u of a skill that a child brings along: it starts at the level where prerequisites neither help nor hold
 back. An assumption until the child is placed; every other skill has u = 0."""
 

@@ -48,12 +48,19 @@ class Outlook:
         return (1 - know.guess - know.slip) * q * (1 - q) * np.sqrt(self.variance)
 
     def firm(self, level: float = LEVEL) -> Floats:
-        """P(p ≥ level) = Φ((η − logit((level − g) / (1 − g − s))) / √V)."""
+        """P(p ≥ level) = (1 − l) Φ((η − logit((level − g) / (1 − g − s))) / √V) + l (p − g) / (1 − g − s).
+
+        The second term is the chance that the skill is there at all; l is the share of `lumpy` memory.
+        """
         know = self.mind.parameters
         share = (level - know.guess) / (1 - know.guess - know.slip)
         if not 0 < share < 1:
             return np.full(len(self.eta), 1.0 if share <= 0 else 0.0)
-        return normal((self.eta - log(share / (1 - share))) / np.sqrt(self.variance))
+        even = normal((self.eta - log(share / (1 - share))) / np.sqrt(self.variance))
+        if not know.lumpy:
+            return even
+        there = (self.p - know.guess) / (1 - know.guess - know.slip)
+        return (1 - know.lumpy) * even + know.lumpy * there
 
 
 def look(mind: Mind | Cohort, day: float | Floats) -> Outlook:

@@ -6,12 +6,11 @@ import random
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-import numpy as np
-
 from dayleaf.learner.known import as_date
 from dayleaf.learner.mind import NEVER
-from dayleaf.learner.outlook import gains, last_seen, look
+from dayleaf.learner.outlook import look
 from dayleaf.learner.words import Reason, why_back
+from dayleaf.learner.worth import NEVER_SEEN, SOON_BELOW, SOON_FACTOR, worth
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping, Sequence
@@ -21,17 +20,11 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course, Day
     from dayleaf.learner.belief import Beliefs
 
-LATER: Final = 60
-"""Days after which the gain of asking now is looked at (DESIGN 9)."""
-SOON_FACTOR: Final = 1.65
-SOON_BELOW: Final = 0.85
-RANDOM_SHARE: Final = 0.2
-"""Random places keep later fits of the model unbiased (DESIGN 9)."""
+RANDOM_SHARE: Final = 0.1
+"""Random places keep later fits of the model unbiased (DESIGN 9, which took a fifth: that cost .002 of P(right))."""
 OF_ONE_STRAND: Final = 2
 AT_LEAST: Final = 5
 """So many different skills a back shows where it can; only for their sake may a strand have a third."""
-NEVER_SEEN: Final = 30
-"""Days since it was asked that a skill counts with when nobody knows (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +48,8 @@ def choose_back(
 ) -> tuple[Back, ...]:
     """Up to `n` skills for the back of `day`, one item each, none of them today's, the most useful first.
 
-    The score of a skill is ΔP60 × √(days since it was asked) × (1.65 if p < .85 and `soon` needs it), where
-    ΔP60 is the expected gain in the chance of a right answer 60 days on (DESIGN 9). About a fifth of the
+    The score of a skill is ΔP60 × (days since it was asked)^¾ × (1.65 if p < .85 and `soon` needs it), where
+    ΔP60 is the expected gain in the chance of a right answer 60 days on (DESIGN 9). About a tenth of the
     places is drawn at random by `seed`. At most two skills are of one strand. `soon` gives the first day on
     which a lesson of the next days needs a skill (`needed_soon`).
 
@@ -75,7 +68,8 @@ def choose_back(
             for place, skill in enumerate(chosen)
         )
     chance = random.Random(seed)
-    drawn = pick.first(_random_places(n, chance), chance.sample(pool, len(pool)))
+    places = _random_places(n, chance)
+    drawn = pick.first(places, chance.sample(pool, min(len(pool), 4 * places)))
     scores = back_scores(beliefs, pool, soon=soon, day=day)
     ranked = sorted((skill for skill in pool if skill not in drawn), key=lambda one: (-scores[one], one))
     chosen = pick.first(n - len(drawn), ranked)
@@ -88,16 +82,13 @@ def choose_back(
 def back_scores(
     beliefs: Beliefs, skills: Iterable[SkillId], *, soon: Mapping[SkillId, date], day: date
 ) -> dict[SkillId, float]:
-    """ΔP60 × √(days since asked) × (1.65 if p < .85 and needed soon), by skill."""
+    """ΔP60 × (days since asked)^¾ × (1.65 if p < .85 and needed soon), by skill (see `worth`)."""
     on = float(day.toordinal())
     now = look(beliefs.mind, on)
-    gap = np.minimum(np.maximum(on - last_seen(beliefs.mind), 0), 1e6)
-    gap[gap == 1e6] = NEVER_SEEN
-    worth = (gains(beliefs.mind, now, on, later=LATER) * np.sqrt(gap)).tolist()
-    p = now.p.tolist()
+    scores, p = worth(beliefs.mind, now, on).tolist(), now.p.tolist()
     number = beliefs.mind.graph.number
     return {
-        skill: worth[number[skill]] * (SOON_FACTOR if skill in soon and p[number[skill]] < SOON_BELOW else 1.0)
+        skill: scores[number[skill]] * (SOON_FACTOR if skill in soon and p[number[skill]] < SOON_BELOW else 1.0)
         for skill in skills
     }
 
@@ -121,7 +112,7 @@ class _Pick:
 
     def first(self, n: int, ranked: Sequence[SkillId]) -> list[SkillId]:
         before = len(self._taken)
-        for most in (OF_ONE_STRAND, len(ranked)):
+        for most in (OF_ONE_STRAND, len(self._strand) + 1):
             wanted = n if most == OF_ONE_STRAND else min(n, AT_LEAST - before)
             for skill in ranked:
                 if len(self._taken) - before >= wanted:

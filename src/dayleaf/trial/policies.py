@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from dayleaf.learner.cohort import Cohort
-from dayleaf.learner.outlook import gains, last_seen, look
+from dayleaf.learner.outlook import look
 from dayleaf.learner.parameters import DEFAULT, Parameters
+from dayleaf.learner.worth import worth
 
 if TYPE_CHECKING:
     from dayleaf.trial.minds import Floats, Memory, Numbers, Truths
@@ -107,7 +108,7 @@ class Ours(Seen):
     """What the app does, for many children at once, with the same model."""
 
     def __init__(
-        self, world: World, children: int, seed: int, *, parameters: Parameters = DEFAULT, random_share: float = 0.2
+        self, world: World, children: int, seed: int, *, parameters: Parameters = DEFAULT, random_share: float = 0.1
     ) -> None:
         super().__init__(world, children, seed)
         self.cohort = Cohort(world.graph, children, parameters)
@@ -125,10 +126,7 @@ class Ours(Seen):
 
     def score(self, day: float) -> Floats:
         """What asking is worth, by child and skill."""
-        now = look(self.cohort, day)
-        gap = np.clip(day - last_seen(self.cohort), 0, 60)
-        worth: Floats = gains(self.cohort, now, day, later=60) * np.sqrt(gap)
-        return worth
+        return worth(self.cohort, look(self.cohort, day), day)
 
     def choose(self, children: Numbers, today: Numbers, day: float, n: int) -> Numbers:
         """The most useful, and a share of places at random."""

@@ -58,11 +58,14 @@ def live(
     *,
     children: int,
     seed: int,
+    lessons: Callable[[Numbers, int, float], Numbers] | None = None,
     watch: Callable[[float], None] | None = None,
 ) -> Year:
-    """Let children live through the world's year, every lesson on its day; `watch` is called after each day.
+    """Let children live through the world's year; `watch` is called after each day.
 
-    A child that misses a day misses its lesson and its back. Items are answered one after another.
+    `lessons(children, number, day)` says what is taught to each child on the day of that number (-1: nothing); left
+    out, every lesson has its fixed day. A child that misses a day misses its lesson and its back. Items are answered
+    one after another.
     """
     chance = np.random.default_rng(seed)
     traits = memory.traits  # type: ignore[attr-defined]  # every memory of ours has them
@@ -78,13 +81,13 @@ def live(
 
     for number, day in enumerate(world.days):
         here = np.flatnonzero(chance.random(children) >= traits.missed)
-        lesson = world.lessons[number] if number < len(world.lessons) else -1
-        today = np.full(len(here), lesson)
-        if lesson >= 0:
-            memory.teach(here, today, day)
-            policy.taught(here, today, day)
+        today = _fixed(world, here, number) if lessons is None else lessons(here, number, day)
+        taught = today >= 0
+        if taught.any():
+            memory.teach(here[taught], today[taught], day)
+            policy.taught(here[taught], today[taught], day)
             for _ in range(world.front):
-                ask(here, today, day)
+                ask(here[taught], today[taught], day)
         backs = policy.choose(here, today, day, world.back)
         for place in range(backs.shape[1]):
             some = backs[:, place] >= 0
@@ -96,3 +99,7 @@ def live(
     after = tuple(memory.chances(end + days) for days in AFTER)
     columns = [np.concatenate(column) for column in zip(*rows, strict=True)]
     return Year(after=after, log=Log(*columns))
+
+
+def _fixed(world: World, children: Numbers, number: int) -> Numbers:
+    return np.full(len(children), world.lessons[number] if number < len(world.lessons) else -1)

@@ -16,7 +16,7 @@ from dayleaf.plan.busy import BusyTime
 from dayleaf.plan.morning import Sitting, order_morning, plan_morning
 from dayleaf.plan.morning_check import check_morning
 from dayleaf.plan.morning_codec import morning_data
-from dayleaf.plan.morning_cost import finish_bound, preemptive_end
+from dayleaf.plan.morning_cost import finish_bound, joined, preemptive_end
 from dayleaf.plan.morning_file import LessonOfDay, needs_on, read_morning, stamina_at
 from dayleaf.plan.morning_model import ADULT, Appointment, Block, MorningNeeds, MorningPlan, Phase, Stamina
 from dayleaf.plan.morning_words import morning_lines
@@ -81,6 +81,26 @@ def test_the_bound_of_one_machine_is_the_greatest_over_all_sets_of_jobs(drawn: l
     greatest = max(min(r for r, _, _ in s) + sum(p for _, p, _ in s) + min(q for _, _, q in s) for s in sets)
 
     assert preemptive_end(drawn) == greatest
+
+
+@given(jobs, st.lists(st.tuples(st.integers(0, 60), st.integers(1, 15)), max_size=3))
+def test_a_machine_that_stands_still_at_times_is_followed_minute_by_minute(
+    drawn: list[tuple[int, int, int]], still: list[tuple[int, int]]
+) -> None:
+    away = joined((start, start + minutes) for start, minutes in still)
+
+    # the same rule played out minute by minute: of the jobs that have come, work on the one with the longest tail
+    left, minute, end = {n: job[1] for n, job in enumerate(drawn)}, 0, 0
+    while left:
+        here = [n for n in left if drawn[n][0] <= minute]
+        if here and not any(start <= minute < stop for start, stop in away):
+            n = max(here, key=lambda one: drawn[one][2])
+            left[n] -= 1
+            if not left[n]:
+                del left[n]
+                end = max(end, minute + 1 + drawn[n][2])
+        minute += 1
+    assert preemptive_end(drawn, away) == end
 
 
 @settings(max_examples=40, deadline=None)

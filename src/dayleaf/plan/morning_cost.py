@@ -6,6 +6,8 @@ import heapq
 from itertools import permutations
 from typing import TYPE_CHECKING
 
+from dayleaf.plan.morning_model import ADULT
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
@@ -37,27 +39,30 @@ def wish_costs(needs: MorningNeeds, sessions: Iterable[Session]) -> dict[str, in
 def finish_bound(needs: MorningNeeds, blocks: Sequence[Block]) -> int:
     """A minute before which these blocks cannot all be over.
 
-    The greatest of: what one child needs with its pauses; what passes through the adult, and through each
-    thing of which there is one, taken as one machine with heads and tails whose work may be interrupted
-    (Jackson's preemptive schedule: Carlier 1982).
+    The greatest of: what one child needs with its pauses; what passes through the adult, through a child and through
+    each thing of which there is one, taken as one machine with heads and tails whose work may be interrupted
+    (Jackson's preemptive schedule: Carlier 1982), and as one machine whose time before each appointment can only be
+    filled with whole phases.
     """
     by_child: dict[LearnerId, list[Block]] = {}
     for block in blocks:
         by_child.setdefault(block.learner, []).append(block)
     bound = max((_child_bound(own, needs.stamina.get(child)) for child, own in by_child.items()), default=0)
-    led: list[tuple[int, int, int]] = []
-    using: dict[str, list[tuple[int, int, int]]] = {name: [] for name, count in needs.shared.items() if count == 1}
+    machines: dict[str, list[tuple[int, int, int]]] = {}
     for block in blocks:
         head, whole = 0, block.minutes
         for phase in block.phases:
             job = (head, phase.minutes, whole - head - phase.minutes)
-            if phase.kind == "led":
-                led.append(job)
-            for name in phase.uses:
-                if name in using:
-                    using[name].append(job)
+            things = [f"thing {name}" for name in phase.uses if needs.shared.get(name, 1) == 1]
+            for name in (block.learner, *([ADULT] if phase.kind == "led" else []), *things):
+                machines.setdefault(name, []).append(job)
             head += phase.minutes
-    return max(bound, *(preemptive_end(jobs) for jobs in (led, *using.values())))
+    for name, jobs in machines.items():
+        away = joined((one.start, one.end) for one in needs.appointments if name in one.who)
+        if name not in by_child:
+            bound = max(bound, preemptive_end(jobs, away))
+        bound = max(bound, _whole_phases_end([minutes for _, minutes, _ in jobs], away) + min(job[2] for job in jobs))
+    return bound
 
 
 def wishes_bound(needs: MorningNeeds, blocks: Sequence[Block]) -> int:
@@ -70,27 +75,58 @@ def wishes_bound(needs: MorningNeeds, blocks: Sequence[Block]) -> int:
     return forced * needs.wishes.waiting
 
 
-def preemptive_end(jobs: Sequence[tuple[int, int, int]]) -> int:
-    """The end of (head, minutes, tail) jobs on one machine when they may be interrupted: longest tail first."""
+def preemptive_end(jobs: Sequence[tuple[int, int, int]], away: Sequence[tuple[int, int]] = ()) -> int:
+    """The end of (head, minutes, tail) jobs on one machine when they may be interrupted: longest tail first.
+
+    `away` are spans, in order and apart, in which the machine stands still.
+    """
     waiting: list[tuple[int, int]] = []
-    coming = sorted(jobs)
+    coming, closed = sorted(jobs), list(away)
     clock, end, place = 0, 0, 0
     while place < len(coming) or waiting:
         if not waiting:
             clock = max(clock, coming[place][0])
+        while closed and closed[0][0] <= clock:
+            clock = max(clock, closed.pop(0)[1])
         while place < len(coming) and coming[place][0] <= clock:
             _, minutes, tail = coming[place]
             heapq.heappush(waiting, (-tail, minutes))
             place += 1
         tail, minutes = heapq.heappop(waiting)
-        until = coming[place][0] if place < len(coming) else clock + minutes
-        done = min(minutes, until - clock)
-        clock += done
-        if done < minutes:
-            heapq.heappush(waiting, (tail, minutes - done))
+        until = min([clock + minutes, *(job[0] for job in coming[place : place + 1]), *(one[0] for one in closed[:1])])
+        if until - clock < minutes:
+            heapq.heappush(waiting, (tail, minutes - (until - clock)))
         else:
-            end = max(end, clock - tail)
+            end = max(end, until - tail)
+        clock = until
     return end
+
+
+def joined(spans: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The spans in order, those that overlap or touch made one: somebody who is asked for twice is away once."""
+    found: list[tuple[int, int]] = []
+    for start, end in sorted(spans):
+        if found and start <= found[-1][1]:
+            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        else:
+            found.append((start, end))
+    return found
+
+
+def _whole_phases_end(minutes: Sequence[int], away: Sequence[tuple[int, int]]) -> int:
+    """A bound for one machine: before each time away, no more than some sum of whole phases can be done."""
+    sums = {0}
+    for one in minutes:
+        sums |= {one + other for other in sums}
+    left, clock = sum(minutes), 0
+    for start, end in away:
+        room = max(start - clock, 0)
+        done = max(one for one in sums if one <= room)
+        if left <= done:
+            break
+        left -= done
+        clock = max(clock, end)
+    return clock + left
 
 
 def _child_bound(blocks: Sequence[Block], stamina: Stamina | None) -> int:

@@ -8,11 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from dayleaf.plan.morning_cost import finish_bound
+from dayleaf.plan.morning_cost import finish_bound, joined
 from dayleaf.plan.morning_model import ADULT, Session
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
     from ortools.sat.python import cp_model
 
@@ -170,7 +170,7 @@ class MorningModel:
     def _taken(self, places: dict[str, list[cp_model.IntervalVar]], loud: Sequence[cp_model.IntervalVar]) -> None:
         """Appointments: each is a fixed part of everybody's day whom it concerns (overlapping ones joined)."""
         for who in {who: None for one in self._needs.appointments for who in one.who}:
-            for start, end in _joined((one.start, one.end) for one in self._needs.appointments if who in one.who):
+            for start, end in joined((one.start, one.end) for one in self._needs.appointments if who in one.who):
                 fixed = self._model.new_fixed_size_interval_var(start, end - start, f"{who} {start}")
                 places.setdefault(who, []).append(fixed)
         for one in self._needs.appointments:
@@ -227,14 +227,3 @@ class MorningModel:
 def _up(bound: float) -> int:
     """The least whole number that is not below the bound, rounding of the solver's own arithmetic aside."""
     return -int(-(bound - 1e-6) // 1)
-
-
-def _joined(spans: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
-    """The spans with those that overlap or touch made one: a child may be asked for twice, and is away once."""
-    joined: list[tuple[int, int]] = []
-    for start, end in sorted(spans):
-        if joined and start <= joined[-1][1]:
-            joined[-1] = (joined[-1][0], max(end, joined[-1][1]))
-        else:
-            joined.append((start, end))
-    return joined

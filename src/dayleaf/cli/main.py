@@ -12,10 +12,10 @@ from dayleaf.core.errors import DayleafError
 
 BAD_INPUT = 2
 VERBS = (
-    *("start", "demo", "check", "place", "day", "items", "mark", "explain", "probe", "strip", "advise"),
+    *("start", "demo", "check", "place", "day", "items", "read", "mark", "explain", "probe", "strip", "advise"),
     *("log", "plan", "week", "backup", "restore"),
 )
-NO_HOUSEHOLD = frozenset({"check", "items", "explain", "probe", "advise"})
+NO_HOUSEHOLD = frozenset({"check", "items", "read", "explain", "probe", "advise"})
 
 
 class VerbsOnDemand(click.Group):

@@ -69,11 +69,12 @@ def ink_in(flat: FlatPage, boxes: Sequence[Box], places: Places, *, margin: floa
     sizes: dict[tuple[float, float], list[int]] = {}
     for index, box in enumerate(boxes):
         sizes.setdefault((box.w, box.h), []).append(index)
+    paper = unevenness_of(flat)
     for (width, height), group in sizes.items():
         cuts = np.stack([cut(flat, boxes[index], places, index, margin) for index in group])
         clear = _outlines_off(cuts.astype(np.float32) / 255, width, height, margin)
         for index, shown, dark in zip(group, cuts, clear, strict=True):
-            found[index] = _own_ink(dark, cv2.bitwise_not(shown), margin)
+            found[index] = own_ink(dark, cv2.bitwise_not(shown), margin, paper)
     return tuple(found[index] for index in range(len(boxes)))
 
 
@@ -103,17 +104,31 @@ def _profile(dark: Floats, *, at: tuple[float, float], along: tuple[float, float
     reach = slice(max(0, round((along[0] - 0.3) * DOTS)), round((along[1] + 0.3) * DOTS))
     for place in at:
         band = slice(max(0, round((place - BAND) * DOTS)), round((place + BAND) * DOTS) + 1)
-        level = np.percentile(dark[:, inner, band], 40, axis=1)
+        sorted_side = np.sort(dark[:, inner, band], axis=1)
+        level = sorted_side[:, round(0.4 * sorted_side.shape[1])]
         outline[:, reach, band] = np.minimum(level, DARKEST)[:, None, :]
     return outline
 
 
-def _own_ink(dark: Floats, shown: Picture, margin: float) -> Ink:
-    """The strokes that belong to the box, of all that is dark in its cut."""
+def unevenness_of(flat: FlatPage) -> float:
+    """How uneven the paper of a page can be anywhere, as a share of black."""
+    return 3 * _unevenness(cv2.blur(flat.dark, (3, 3))[::7, ::7].astype(np.float32) / 255) + 0.004
+
+
+def _unevenness(dark: Floats) -> float:
+    """How much the paper's own darkness varies: the median of what it differs by from its median."""
+    return float(np.median(np.abs(dark - np.median(dark))))
+
+
+def own_ink(dark: Floats, shown: Picture, margin: float, paper: float) -> Ink:
+    """The strokes that belong to the box, of all that is dark in its cut.
+
+    `paper` bounds how uneven the paper can be, for a box full of ink says little about that.
+    """
     soft = cv2.blur(dark, (3, 3))
     edge = round((margin + 0.5) * DOTS)
     inside = soft[edge:-edge, edge:-edge]
-    noise = 1.5 * float(np.median(np.abs(inside - np.median(inside))))
+    noise = 1.5 * min(_unevenness(inside), paper)
     tone = float(np.percentile(inside, 98.5))
     least = max(FAINTEST, 0.4 * tone, 5 * noise)
     count, names, stats, _ = cv2.connectedComponentsWithStats((soft > least).astype(np.uint8), connectivity=8)
@@ -128,7 +143,7 @@ def _own_ink(dark: Floats, shown: Picture, margin: float) -> Ink:
         if touches and within[name] < 0.3 * dots:
             strange = strange or within[name] > SPECK * DOTS * DOTS
             continue
-        if _is_rest_of_outline(names == name, soft, margin, dots):
+        if within[name] < dots and _is_rest_of_outline(names == name, soft, margin, dots):
             continue
         kept.append(name)
         leaves, area = leaves or touches, area + dots

@@ -14,6 +14,8 @@ class Refused(DayleafError):
     """A picture that is not read; `code` names the reason."""
 
     code = "refused"
+    sheet: str | None = None
+    page: int | None = None
 
 
 class CornerMissing(Refused):
@@ -105,7 +107,8 @@ class UnknownSheet(Refused):
 
     code = "unknown-sheet"
 
-    def __init__(self, sheet: str) -> None:
+    def __init__(self, sheet: str, page: int) -> None:
+        self.sheet, self.page = sheet, page
         super().__init__(f"The sheet {sheet} was not printed here.")
 
 
@@ -115,6 +118,7 @@ class SameTwice(Refused):
     code = "same-twice"
 
     def __init__(self, sheet: str, page: int) -> None:
+        self.sheet, self.page = sheet, page
         super().__init__(f"Side {page} of the sheet {sheet} is here twice; the first one counts.")
 
 

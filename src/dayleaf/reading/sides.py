@@ -1,0 +1,148 @@
+"""One picture of one side becomes the reading of every box on it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+import cv2
+import numpy as np
+
+from dayleaf.reading.codes import sheet_in
+from dayleaf.reading.crops import crops_from
+from dayleaf.reading.flat import flatten
+from dayleaf.reading.ink import ink_in, unevenness_of
+from dayleaf.reading.judging import judged
+from dayleaf.reading.marks import find_marks
+from dayleaf.reading.model import BoxReading, PageReading
+from dayleaf.reading.pictures import check_grey
+from dayleaf.reading.placing import Places, place_boxes
+from dayleaf.reading.plane import check_corners, plane_of, planes_of, through
+from dayleaf.reading.refusals import (
+    Blurred,
+    CodeUnread,
+    CornerMissing,
+    NotASheet,
+    Refused,
+    TooBent,
+    TooFar,
+    UnknownSheet,
+)
+from dayleaf.reading.signs import BLANK, comparison, ring, round_ink, tick
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Sequence
+
+    from numpy.typing import NDArray
+
+    from dayleaf.core.ids import SheetId
+    from dayleaf.reading.flat import FlatPage
+    from dayleaf.reading.pictures import Looked
+    from dayleaf.reading.signs import Sign
+    from dayleaf.sheets.model import Box, PageMap
+
+    Picture = NDArray[np.uint8]
+    Find = Callable[[SheetId, int], PageMap | None]
+
+FINER: Final = (Blurred, CodeUnread, CornerMissing, NotASheet, TooBent, TooFar)
+"""What a picture of more pixels may mend."""
+
+SEEN: Final = 0.4
+"""Share of the boxes that must lie on their outlines for a side to be read."""
+
+FEW: Final = 4
+"""With fewer boxes than this, one that is not seen says little."""
+
+
+def read_picture(looked: Looked, find: Find, *, page_in_file: int = 1, with_flat: bool = False) -> PageReading:
+    """The reading of one page of a file; `find` gives the map of a side, None for one that is not known here.
+
+    A photo is read at half its size; at its own size only where that does not do.
+    """
+    for index, look in enumerate(looked):
+        try:
+            return _read(look(), find, page_in_file, with_flat=with_flat)
+        except FINER as reason:
+            if index == len(looked) - 1:
+                return _refused(reason, page_in_file)
+        except Refused as reason:
+            return _refused(reason, page_in_file)
+    raise AssertionError("a page of a file is looked at in one way at least")
+
+
+def _refused(reason: Refused, page_in_file: int) -> PageReading:
+    return PageReading("refused", page_in_file, reason.code, str(reason), reason.sheet, reason.page)
+
+
+def _read(picture: Picture, find: Find, page_in_file: int, *, with_flat: bool) -> PageReading:
+    check_grey(picture)
+    found = find_marks(picture)
+    planes = planes_of(found)
+    check_corners(found, *planes[0], picture.shape)
+    sheet, number = sheet_in(picture, found, planes)
+    page = find(sheet, number)
+    if page is None:
+        raise UnknownSheet(sheet, number)
+    way = plane_of(found, page.size_mm)
+    flat = flatten(picture, way, page.size_mm)
+    places = place_boxes(flat, page.boxes, page.marks)
+    if len(page.boxes) >= FEW and places.measured.mean() < SEEN:
+        raise TooBent
+    boxes = tuple(_boxes(flat, page, places, way, picture.shape))
+    return PageReading(
+        "read",
+        page_in_file,
+        sheet=sheet,
+        page=number,
+        boxes=boxes,
+        flat=_file(cv2.bitwise_not(flat.dark), ".jpg") if with_flat else b"",
+    )
+
+
+def _boxes(
+    flat: FlatPage, page: PageMap, places: Places, way: NDArray[np.float64], shape: tuple[int, ...]
+) -> Iterator[BoxReading]:
+    """Every box in the order of the map."""
+    said: dict[int, tuple[Sign, bool, Picture]] = {}
+    straight = [index for index, box in enumerate(page.boxes) if box.kind in ("digit", "tick")]
+    inks = dict(zip(straight, ink_in(flat, [page.boxes[i] for i in straight], _only(places, straight)), strict=True))
+    digits = [index for index in straight if page.boxes[index].kind == "digit"]
+    crops = crops_from(inks[index] for index in digits)
+    for index, digit in zip(digits, judged(crops, [inks[index] for index in digits]), strict=True):
+        said[index] = digit.sign, digit.reversed, inks[index].shown
+    paper = unevenness_of(flat)
+    for index, box in enumerate(page.boxes):
+        if box.kind == "tick":
+            said[index] = tick(inks[index], box), False, inks[index].shown
+        elif box.kind == "compare":
+            ink = round_ink(flat, box, places, index, paper=paper)
+            said[index] = comparison(ink), False, ink.shown
+        elif box.kind == "circle":
+            sign, shown = ring(flat, box, places, index)
+            said[index] = sign, False, shown
+    for index, box in enumerate(page.boxes):
+        sign, turned, shown = said[index]
+        if not places.measured[index] and box.kind == "digit" and sign.state == "sure":
+            sign = type(sign)(sign.reading, min(sign.certainty, 0.9), "ask")
+        picture = b"" if sign == BLANK else _file(shown, ".png")
+        corners = _corners(box, places, index, way, shape)
+        yield BoxReading(box.id, sign.reading, sign.certainty, sign.state, turned, corners, picture)
+
+
+def _only(places: Places, indices: Sequence[int]) -> Places:
+    rows = list(indices)
+    return Places(places.shift[rows], places.bend[rows], places.measured[rows])
+
+
+def _corners(
+    box: Box, places: Places, index: int, way: NDArray[np.float64], shape: tuple[int, ...]
+) -> tuple[tuple[float, float], ...]:
+    """The corners of a box in the picture, in shares of its width and height."""
+    half = np.array([box.w, box.h]) / 2
+    around = half * [[-1, -1], [1, -1], [1, 1], [-1, 1]]
+    middle = np.array([box.x, box.y]) + half + places.shift[index]
+    at = (through(way, middle + around @ (np.eye(2) + places.bend[index]).T) + 0.5) / (shape[1], shape[0])
+    return tuple((round(float(x), 5), round(float(y), 5)) for x, y in at)
+
+
+def _file(picture: Picture, kind: str) -> bytes:
+    return bytes(cv2.imencode(kind, picture)[1].tobytes())

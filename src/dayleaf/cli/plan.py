@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option
+from dayleaf.cli.plan_calendar import busy_in, home_entries, home_morning, say_morning, write_calendar
 from dayleaf.cli.plan_file import Asked, plan_file
 from dayleaf.cli.shapes import say_json
 from dayleaf.course.load import grade2
@@ -34,6 +35,7 @@ FILE = click.Path(path_type=Path, dir_okay=False)
 @click.option("--chance", type=OneDay(), help="How likely all is done by this day.")
 @click.option("--ics", type=FILE, help="Write the plan as a calendar file.")
 @click.option("--morning", type=OneDay(), help="Lay out the morning of this day.")
+@click.option("--busy", type=FILE, help="Your own calendar file: whole days are off, times are kept free.")
 @home_option
 @today_option
 def verb(*, file: Path | None, more_dates: tuple[date, ...], home: Path, today: date | None, **wishes: Any) -> None:
@@ -55,7 +57,17 @@ def _plan_at_home(asked: Asked, home: Path, today: date | None) -> None:
     household = household_in(home)
     name = asked.learner
     children = selectors.learners(household) if name is None else (selectors.learner_by_name(household, name),)
-    plans = {child.name: year_plan(child) for child in children}
+    by_child = {child: year_plan(child) for child in children}
+    plans = {child.name: plan for child, plan in by_child.items()}
+    if asked.ics is not None:
+        now = today_at(household, today)
+        zone, entries = household.time_zone, home_entries(by_child)
+        write_calendar(asked.ics, entries, household=household.id, name=household.name, zone=zone, today=now)
+    if asked.morning is not None:
+        day = asked.morning
+        busy = busy_in(asked.busy, first=day, last=day, zone=household.time_zone) if asked.busy else ()
+        say_morning(*home_morning(household, children, day, busy), day, as_json=asked.as_json)
+        return
     if asked.as_json:
         shapes = [
             {

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from dayleaf.cli.plan_calendar import busy_in, file_entries, file_morning, say_morning, with_days_off, write_calendar
 from dayleaf.cli.plan_shapes import (
     bent_shape,
     breaks_shape,
@@ -21,26 +22,24 @@ from dayleaf.cli.plan_shapes import (
 from dayleaf.cli.shapes import say_json
 from dayleaf.core.errors import BadInput, DayleafError, Problem
 from dayleaf.course.load import grade2
-from dayleaf.plan.calendar import WEEKDAYS, learning_days
+from dayleaf.plan.calendar import LONGEST, WEEKDAYS, learning_days
 from dayleaf.plan.chance import chance_of_finishing
 from dayleaf.plan.check_year import check_year
 from dayleaf.plan.family import NoDay, plan_family
-from dayleaf.plan.feed import Entry, calendar_file
 from dayleaf.plan.household import read_household
 from dayleaf.plan.lessons import lessons_of
-from dayleaf.plan.morning import plan_morning
-from dayleaf.plan.morning_codec import morning_data
-from dayleaf.plan.morning_file import LessonOfDay, needs_on
 from dayleaf.plan.path_costs import first_open_day
 from dayleaf.plan.price import price_year
 from dayleaf.plan.priced_ways import priced_ways, refuse
 from dayleaf.plan.replan import Happened, ways_on
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
     from pathlib import Path
 
     from dayleaf.core.ids import CourseId
+    from dayleaf.plan.busy import BusyTime
     from dayleaf.plan.household import HouseholdFile
     from dayleaf.plan.lessons import PlanLesson
     from dayleaf.plan.priced_ways import PricedWay
@@ -73,6 +72,7 @@ class Asked:
     chance: date | None = None
     ics: Path | None = None
     morning: date | None = None
+    busy: Path | None = None
 
 
 def plan_file(path: Path, asked: Asked) -> None:
@@ -84,6 +84,9 @@ def plan_file(path: Path, asked: Asked) -> None:
     if not path.is_file():
         raise BadInput([Problem(str(path), "there is no such file")])
     file = read_household(path, ours=our_courses())
+    busy = _busy(file, asked)
+    if busy:
+        file = replace(file, year=with_days_off(file.year, busy))
     if asked.without is not None:
         file = replace(file, year=_without(file.year, asked.without))
     if asked.price is not None:
@@ -93,7 +96,15 @@ def plan_file(path: Path, asked: Asked) -> None:
     elif asked.ways_out:
         _ways_out(file, asked)
     else:
-        _plan(file, asked)
+        _plan(file, asked, busy)
+
+
+def _busy(file: HouseholdFile, asked: Asked) -> tuple[BusyTime, ...]:
+    """The family's own calendar, as far as its year goes."""
+    if asked.busy is None:
+        return ()
+    last = file.calendar.end or file.calendar.start + LONGEST
+    return busy_in(asked.busy, first=file.calendar.start, last=last, zone=file.timezone)
 
 
 def our_courses() -> dict[CourseId, tuple[PlanLesson, ...]]:
@@ -102,7 +113,7 @@ def our_courses() -> dict[CourseId, tuple[PlanLesson, ...]]:
     return {course.id: lessons_of(course)}
 
 
-def _plan(file: HouseholdFile, asked: Asked) -> None:
+def _plan(file: HouseholdFile, asked: Asked, busy: Sequence[BusyTime]) -> None:
     begun = perf_counter()
     found = plan_family(file.year) if asked.was is None else None
     plans = read_plan(asked.was, file.year.runs) if asked.was is not None else ()
@@ -116,9 +127,12 @@ def _plan(file: HouseholdFile, asked: Asked) -> None:
         _missed(file, plans, asked)
         return
     if asked.ics is not None:
-        _write_calendar(file, plans, asked.ics)
+        name = file.name or asked.ics.stem
+        today = file.today or file.calendar.start
+        entries = file_entries(file, plans)
+        write_calendar(asked.ics, entries, household=name, name=name, zone=file.timezone, today=today)
     if asked.morning is not None:
-        _morning(file, plans, asked.morning, as_json=asked.as_json)
+        say_morning(*file_morning(file, plans, asked.morning, busy), asked.morning, as_json=asked.as_json)
         return
     if found is None:
         raise click.UsageError("--was goes with --missed.")
@@ -279,48 +293,3 @@ def _chance(file: HouseholdFile, by: date, *, as_json: bool) -> None:
             f"{one['learner']}, {one['course']}: {one['needed']} lessons on {one['days']} days up to {one['by']}: "
             f"{one['chance']:.0%} (between {low:.0%} and {high:.0%}), if {one['lost_rate']:.0%} of days are lost."
         )
-
-
-def _write_calendar(file: HouseholdFile, plans: tuple[RunPlan, ...], path: Path) -> None:
-    names = {child.id: child.name for child in file.children}
-    entries = []
-    for plan in plans:
-        titles = {one.id: one.title for one in plan.run.lessons}
-        entries += [
-            Entry(
-                learner=plan.run.learner,
-                initial=names[plan.run.learner][:1],
-                run=str(plan.run.course),
-                lesson=one.lesson,
-                title=titles[one.lesson] or str(one.lesson),
-                day=one.day,
-            )
-            for one in plan.placed
-        ]
-    today = file.today or file.calendar.start
-    before = path.read_bytes() if path.exists() else None
-    name = file.name or path.stem
-    path.write_bytes(calendar_file(entries, household=name, name=name, zone=file.timezone, today=today, before=before))
-
-
-def _morning(file: HouseholdFile, plans: tuple[RunPlan, ...], day: date, *, as_json: bool) -> None:
-    lessons = []
-    for plan in plans:
-        found = {one.id: one for one in plan.run.lessons}
-        for one in plan.placed:
-            if one.day == day:
-                lesson = found[one.lesson]
-                title = lesson.title or str(lesson.id)
-                lessons.append(
-                    LessonOfDay(plan.run.learner, title, lesson.led, lesson.minutes - lesson.led, lesson.materials)
-                )
-    needs = needs_on(file.morning, day, lessons=lessons)
-    names = {child.id: child.name for child in file.children}
-    shape = morning_data(needs, plan_morning(needs), day=day, names=names)
-    if as_json:
-        say_json(shape)
-        return
-    for one in shape["sessions"]:
-        click.echo(f"{one.get('at', one['start'])}  {one['name']}  {one['kind']}  {one['title']}, {one['minutes']} min")
-    for one in shape["left_out"]:
-        click.echo(one["says"])

@@ -5,7 +5,7 @@ The format is described in `docs/plan-format-morning.md`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.core.errors import Problem
@@ -136,10 +136,15 @@ def needs_on(
     they mean nothing and are left aside. A lesson uses every shared thing that is named like one of its materials.
     """
     asked = [one for one in tables.blocks if one.weekdays is None or day.weekday() in one.weekdays]
+    things = {one.name for one in tables.shared}
     taken: list[Block] = []
     for lesson in lessons:
         given = next((one.block for one in asked if one.is_lesson and one.block.learner == lesson.learner), None)
-        taken.append(_of_lesson(lesson, given, {one.name for one in tables.shared}))
+        before = sum(one.learner == lesson.learner for one in taken)
+        block = _of_lesson(lesson, given, things)
+        # Of two lessons on one day the second has a name of its own and is wanted after the first.
+        again = replace(block, id=f"{block.id}-{before + 1}", after=(*block.after, block.id))
+        taken.append(again if before else block)
     taken += [one.block for one in asked if not one.is_lesson]
     children = list(dict.fromkeys([*tables.stamina, *(block.learner for block in taken)]))
     taken.sort(key=lambda block: children.index(block.learner))
@@ -151,7 +156,7 @@ def needs_on(
             for one in tables.appointments
             if one.falls_on(day)
         ]
-        appointments += [_busy(one, start) for one in busy if one.day == day and not one.all_day]
+        appointments += busy_appointments(busy, day, start)
     return MorningNeeds(
         blocks=tuple(taken),
         stamina=dict(tables.stamina),
@@ -182,9 +187,13 @@ def _of_lesson(lesson: LessonOfDay, given: Block | None, things: set[str]) -> Bl
     )
 
 
-def _busy(one: BusyTime, start: time) -> Appointment:
-    first = one.start.hour * 60 + one.start.minute - start.hour * 60 - start.minute
-    return Appointment(one.name, one.who or (ADULT,), first, one.minutes)
+def busy_appointments(busy: Iterable[BusyTime], day: date, start: time) -> tuple[Appointment, ...]:
+    """The busy times of a date as appointments of a morning that begins at `start`; whole days are no matter here."""
+    return tuple(
+        Appointment(one.name, one.who or (ADULT,), minutes_between(start, one.start), one.minutes)
+        for one in busy
+        if one.day == day and not one.all_day and minutes_between(start, one.start) + one.minutes > 0
+    )
 
 
 def _morning(raw: Any, problems: list[Problem]) -> tuple[time | None, int | None, MorningWishes]:

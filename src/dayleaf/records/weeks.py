@@ -51,7 +51,23 @@ def week_of(learners: Sequence[Learner], *, today: date, on: date | None = None)
 
 def mornings_of(household: Household, learners: Sequence[Learner], week: Week) -> dict[date, MorningPlan]:
     """Every day of the week laid out, with pauses by the children's ages and the household's start of the morning."""
-    return {day: plan_morning(_needs(household, learners, week, day)) for day in week.days}
+    return {day: plan_morning(morning_needs(household, learners, week.lessons, day)) for day in week.days}
+
+
+def morning_needs(
+    household: Household, learners: Sequence[Learner], lessons: Iterable[WeekLesson], day: date
+) -> MorningNeeds:
+    """What the lessons of a date ask of its morning, with pauses by the children's ages."""
+    blocks = []
+    for one in lessons:
+        parts = (Phase("led", one.lesson.parent_minutes), Phase("alone", one.lesson.child_minutes))
+        phases = tuple(part for part in parts if part.minutes)
+        if one.day == day and phases:
+            name = f"{one.learner}/{one.lesson.id}"
+            blocks.append(Block(name, one.learner, one.lesson.title, phases, worth=LESSON_WORTH))
+    ages = {LearnerId(learner.id): _age(learner, day) for learner in learners}
+    stamina = {child: stamina_at(age) for child, age in ages.items()}
+    return MorningNeeds(tuple(blocks), stamina, start=household.morning_start)
 
 
 def lessons_between(learners: Iterable[Learner], first: date, last: date) -> tuple[WeekLesson, ...]:
@@ -75,19 +91,6 @@ def _sheets(learner: Learner, lesson: Day) -> int:
     """How many sheets a lesson has for this child."""
     two = child_of(learner).two_sheets
     return 2 if lesson.kind == "lesson" and (lesson.second_sheet if two is None else two) else 1
-
-
-def _needs(household: Household, learners: Sequence[Learner], week: Week, day: date) -> MorningNeeds:
-    blocks = []
-    for one in week.lessons:
-        parts = (Phase("led", one.lesson.parent_minutes), Phase("alone", one.lesson.child_minutes))
-        phases = tuple(part for part in parts if part.minutes)
-        if one.day == day and phases:
-            name = f"{one.learner}/{one.lesson.id}"
-            blocks.append(Block(name, one.learner, one.lesson.title, phases, worth=LESSON_WORTH))
-    ages = {LearnerId(learner.id): _age(learner, day) for learner in learners}
-    stamina = {child: stamina_at(age) for child, age in ages.items()}
-    return MorningNeeds(tuple(blocks), stamina, start=household.morning_start)
 
 
 def _age(learner: Learner, day: date) -> int | None:

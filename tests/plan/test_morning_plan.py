@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import json
+import tomllib
 from dataclasses import replace
 from datetime import date, time
 from itertools import chain, combinations
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from jsonschema import Draft202012Validator  # type: ignore[import-untyped]  # it has no types
 
+import dayleaf
 from dayleaf.core.ids import LearnerId
 from dayleaf.plan.busy import BusyTime
 from dayleaf.plan.morning import Sitting, order_morning, plan_morning
@@ -22,6 +27,7 @@ from dayleaf.plan.morning_model import ADULT, Appointment, Block, MorningNeeds, 
 from dayleaf.plan.morning_words import morning_lines
 from dayleaf.trial.mornings import best_by_trying, drawn_morning, tiny_morning
 
+CONTENT = Path(dayleaf.__file__).parent / "content"
 WREN, IVO = LearnerId("wren"), LearnerId("ivo")
 TUESDAY, FRIDAY = date(2027, 1, 12), date(2027, 1, 15)
 
@@ -311,6 +317,33 @@ def test_the_file_and_the_plan_together_make_the_needs_of_a_date() -> None:
     assert [(one.name, one.start, one.end) for one in needs.appointments] == [("Nap", 30, 120)]
     assert (needs.latest, needs.start, needs.wishes.order) == (180, time(9), 20)
     assert needs.stamina == {WREN: stamina_at(7), IVO: stamina_at(9)}
+
+
+def test_the_schema_for_machines_takes_what_the_reader_takes_and_refuses_what_it_refuses() -> None:
+    schema = Draft202012Validator(json.loads((CONTENT / "morning.schema.json").read_text("utf-8")))
+    schema.check_schema(schema.schema)
+    told = (CONTENT.parents[2] / "docs" / "plan-format-morning.md").read_text("utf-8")
+    example = tomllib.loads(
+        "\n".join(line[4:] for line in told.splitlines() if line.startswith("    ")).split('{"date')[0]
+    )
+    raw = {name: example[name] for name in ("morning", "shared", "appointments")}
+    raw["blocks"] = {child["id"]: child["blocks"] for child in example["learners"]}
+
+    assert list(schema.iter_errors(FILE)) == []
+    assert list(schema.iter_errors(raw)) == []
+    assert read_morning(raw, ages=AGES)[1] == ()
+    wrong: list[dict[str, Any]] = [
+        {"morning": {"end": "9:00"}},
+        {"morning": {"ende": 3}},
+        {"morning": {"start": "25:00"}},
+        {"shared": [{"nam": "x"}]},
+        {"blocks": {"wren": [{"id": "a", "phases": [{"led": 1, "alone": 2}]}]}},
+        {"blocks": {"wren": [{"phases": [{"led": 1}]}]}},
+        {"appointments": [{"who": ["wren"]}]},
+    ]
+    for one in wrong:
+        assert list(schema.iter_errors(one)), one
+        assert read_morning(one, ages=AGES)[1], one
 
 
 def test_a_co_op_afternoon_takes_its_own_weekday_only_and_a_busy_calendar_its_own_date() -> None:

@@ -55,9 +55,7 @@ def _calendar(draw: Random, *, weeks: int, days: int) -> LearningCalendar:
         DaysOff(first=first, last=first + timedelta(days=draw.choice([0, 2, 6, 14])), name="away")
         for first in (start + timedelta(days=draw.randint(2, 7 * weeks)) for _ in range(draw.randint(0, 3)))
     )
-    half = tuple(
-        LearningDay(start + timedelta(days=n), 15) for n in draw.sample(range(7 * weeks), draw.randint(0, 2))
-    )
+    half = tuple(LearningDay(start + timedelta(days=n), 15) for n in draw.sample(range(7 * weeks), draw.randint(0, 2)))
     calendar = LearningCalendar(start=start, minutes=minutes, off=off, half_days=half)
     last = learning_days(calendar)[:days][-1].day
     return LearningCalendar(start=start, minutes=minutes, off=off, half_days=half, end=draw.choice([last, last, None]))

@@ -31,8 +31,9 @@ ALL = "all"
 def read_calendar(top: Fields, about: Fields) -> tuple[LearningCalendar, date | None, int]:
     """The family's calendar, the end it wishes for, and the percentage of free days to spread."""
     table = top.table("calendar") or top.nothing()
-    start = table.day("start") or NO_START
+    given = table.day("start")
     end = table.day("end", optional=True)
+    start = given or end or NO_START
     wished = table.day("wished_end", optional=True)
     if end is not None and end < start:
         table.problem("end", f"{end} lies before the start, {start}")

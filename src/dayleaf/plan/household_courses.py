@@ -58,21 +58,22 @@ def _counted(row: Fields, *, minutes: int) -> list[PlanLesson]:
 def _listed(row: Fields, *, minutes: int) -> list[PlanLesson]:
     rows = row.tables("lessons")
     chapters = any(each.has("chapter") for each in rows)
-    found = []
+    found: list[PlanLesson] = []
     for n, each in enumerate(rows):
-        found.append(_lesson(each, minutes=minutes, chapter=None if chapters else n // CHAPTER + 1))
+        usual = (found[-1].chapter if found else 1) if chapters else n // CHAPTER + 1
+        found.append(_lesson(each, minutes=minutes, chapter=usual))
         each.done()
     _check(found, rows)
     return found
 
 
-def _lesson(row: Fields, *, minutes: int, chapter: int | None) -> PlanLesson:
+def _lesson(row: Fields, *, minutes: int, chapter: int) -> PlanLesson:
     return PlanLesson(
         id=LessonId(row.text("id")),
         title=row.text("title", optional=True),
         kind=cast("DayKind", row.choice("kind", get_args(DayKind), optional="lesson")),
         minutes=row.whole("minutes", least=1) if row.has("minutes") else minutes,
-        chapter=row.whole("chapter") if chapter is None else chapter,
+        chapter=row.whole("chapter") if row.has("chapter") else chapter,
         opens=row.has("opens") and row.flag("opens"),
         if_short=cast("IfShort", row.choice("if_short", get_args(IfShort), optional="keep")),
         log_for=LessonId(row.text("log_for", optional=True)) or None,
@@ -103,7 +104,9 @@ def _check(lessons: Sequence[PlanLesson], rows: Sequence[Fields]) -> None:
         if n and lessons[n - 1].chapter > one.chapter:
             row.problem("chapter", f"is {one.chapter} after {lessons[n - 1].chapter}; chapters come in order")
         if one.if_short == "join-next" and one.kind == "test":
-            row.problem("if_short", "is join-next, but nothing comes after a test on its day; mark its look back instead")
+            row.problem(
+                "if_short", "is join-next, but nothing comes after a test on its day; mark its look back instead"
+            )
         elif one.may_join and n == len(lessons) - 1:
             row.problem("if_short", "is join-next, but no lesson comes after it")
     _check_logs(lessons, rows, place)

@@ -81,7 +81,7 @@ def _run(
     until = row.day("until", optional=True)
     end = min((day for day in (until, calendar.end) if day is not None), default=None)
     start = max(calendar.start, begin) if begin else calendar.start
-    if end is not None and end < start:
+    if end is not None and end < start and (until or begin):
         row.problem("until" if until else "from", f"leaves no time: it would run from {start} to {end}")
     lessons = _from_to(row, lessons)
     done = _done(row, lessons, courses.get(name, ()))

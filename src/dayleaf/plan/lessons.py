@@ -18,7 +18,7 @@ AGAIN = "~again"
 
 @dataclass(frozen=True, slots=True)
 class PlanLesson:
-    """One lesson. `opens` marks the first of a chapter, `closes` the last.
+    """One lesson. `opens` marks the first of a chapter.
 
     `if_short` says what may be done with it when days are short. `log_for` names a later project whose log
     begins here; the project comes `log_days` calendar days later or more. `materials` are what it needs,
@@ -30,7 +30,6 @@ class PlanLesson:
     minutes: int = 40
     chapter: int = 1
     opens: bool = False
-    closes: bool = False
     if_short: IfShort = "keep"
     log_for: LessonId | None = None
     log_days: int = 0
@@ -70,13 +69,11 @@ def lessons_of(course: Course) -> tuple[PlanLesson, ...]:
 
 
 def with_chapters(lessons: Iterable[PlanLesson]) -> tuple[PlanLesson, ...]:
-    """The same lessons with the first and the last of each chapter marked; a first that is marked already stays."""
+    """The same lessons with the first of each chapter marked; one that is marked already stays so."""
     found = tuple(lessons)
-    before = (None, *(one.chapter for one in found[:-1]))
-    after = (*(one.chapter for one in found[1:]), None)
+    before = (None, *(one.chapter for one in found))
     return tuple(
-        replace(one, opens=one.opens or one.chapter != left, closes=one.chapter != right)
-        for one, left, right in zip(found, before, after, strict=True)
+        replace(one, opens=one.opens or one.chapter != left) for one, left in zip(found, before, strict=False)
     )
 
 
@@ -99,7 +96,7 @@ def changed(
 def again(lesson: PlanLesson) -> PlanLesson:
     """The lesson a second time, under an id of its own; it opens no chapter and may be left out."""
     return replace(
-        lesson, id=LessonId(lesson.id + AGAIN), opens=False, closes=False, if_short="drop", log_for=None, log_days=0
+        lesson, id=LessonId(lesson.id + AGAIN), opens=False, if_short="drop", log_for=None, log_days=0
     )
 
 

@@ -72,8 +72,7 @@ class RunCosts:
     @cached_property
     def free_pause(self) -> tuple[bool, ...]:
         """Whether days without a lesson cost nothing right before each lesson."""
-        started = bool(self.run.done)
-        return tuple(one.opens or (i == 0 and not started) for i, one in enumerate(self.lessons))
+        return tuple(one.opens and one.id != self.run.lessons[0].id for one in self.lessons)
 
     @cached_property
     def ramp(self) -> NDArray[np.int64]:
@@ -87,14 +86,10 @@ class RunCosts:
 
     @cached_property
     def begin(self) -> NDArray[np.int64]:
-        """What it costs to begin on each day, less the price of the days before as pauses (see `path`).
-
-        Before the first lesson of all, days without one cost nothing.
-        """
+        """What it costs to begin on each day, less the price of the days before as pauses (see `path`)."""
         first = min(self.first, len(self.days))
         begin = np.full(len(self.days) + 1, NEVER, dtype=np.int64)
-        last = first if self.run.done else len(self.days)
-        begin[first : last + 1] = -self.pauses[first : last + 1]
+        begin[first] = -self.pauses[first]
         return begin
 
     @cached_property
@@ -237,20 +232,20 @@ def first_open_day(run: CourseRun) -> date:
 
 
 def spread_places(run: CourseRun, *, days: int) -> dict[LessonId, int]:
-    """Where the last lesson of each chapter but the last would lie if the free days were spread evenly (0 = first day).
+    """Where each chapter after the first would begin if the free days were spread evenly (0 = first learning day).
 
     With n lessons on D days, D - n are free; `spread_percent` of them are shared out in proportion to the lessons done:
-    lesson i (from 0) belongs on day i + (D - n) · percent · (i + 1) / (100 n), rounded down. Without an end, or where
-    days are short, nothing is free and no lesson has such a place.
+    lesson i (from 0) belongs on day i + (D - n) · percent · i / (100 n), rounded down. Without an end, or where days
+    are short, nothing is free and no lesson has such a place.
     """
     n = len(run.lessons)
     free = days - n
     if run.calendar.end is None or free <= 0:
         return {}
     return {
-        one.id: i + free * run.spread_percent * (i + 1) // (100 * n)
+        one.id: i + free * run.spread_percent * i // (100 * n)
         for i, one in enumerate(run.lessons)
-        if one.closes and i < n - 1
+        if one.opens and i > 0
     }
 
 

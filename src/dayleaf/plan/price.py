@@ -51,13 +51,12 @@ def price_run(plan: RunPlan, wishes: Wishes, days: Sequence[YearDay] | None = No
             name, price = price_of_leaving_out(wishes, lesson)
             cost[name] += price
     dates = [one.day for one in days]
-    for (before, _), (after, lesson) in pairwise(placed):
-        if before == after:
-            cost["join"] += wishes.join
-        elif not lesson.opens:
-            cost["pause_in_chapter"] += wishes.pause_in_chapter * max(
-                0, bisect_left(dates, after) - bisect_right(dates, before)
-            )
+    free = 0
+    for day, lesson in placed:
+        if not lesson.opens or lesson.id == plan.run.lessons[0].id:
+            cost["pause_in_chapter"] += wishes.pause_in_chapter * max(0, bisect_left(dates, day) - free)
+        free = bisect_right(dates, day)
+    cost["join"] += wishes.join * sum(1 for (one, _), (other, _) in pairwise(placed) if one == other)
     wanted = spread_places(plan.run, days=len(days))
     for day, lesson in placed:
         if lesson.id in wanted:

@@ -16,13 +16,13 @@ from dayleaf.sheets.ids import NotASheetCode, read_code
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from numpy.typing import NDArray
-
     from dayleaf.core.ids import SheetId
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.marks import Found
 
-    Picture = NDArray[np.uint8]
+    Picture = Array
 
+CODES: Final = zxingcpp.barcode_formats_from_str("QRCode")
 MARGIN: Final = 6.0
 """Millimetres around the code that are looked at with it."""
 
@@ -37,7 +37,7 @@ SHARP: Final = 0.28
 
 
 def sheet_in(
-    picture: Picture, found: Found, planes: Iterable[tuple[NDArray[np.float64], tuple[float, float]]]
+    picture: Picture, found: Found, planes: Iterable[tuple[Array, tuple[float, float]]]
 ) -> tuple[SheetId, int]:
     """The sheet and side that the picture shows; `planes` as `plane.planes_of` gives them.
 
@@ -48,7 +48,7 @@ def sheet_in(
         first = code_of("", size_mm)
         for at in ((first.x, first.y), second_code_at(size_mm)):
             patch = _flattened(picture, way, at, dots)
-            for code in zxingcpp.read_barcodes(patch, formats=zxingcpp.BarcodeFormat.QRCode, try_downscale=False):
+            for code in zxingcpp.read_barcodes(patch, formats=CODES, try_downscale=False):
                 try:
                     return read_code(code.text)
                 except NotASheetCode:
@@ -63,7 +63,7 @@ def sheet_in(
 def codes_in(picture: Picture) -> frozenset[tuple[SheetId, int]]:
     """Every sheet code of ours anywhere in the picture."""
     seen = set()
-    for code in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode):
+    for code in zxingcpp.read_barcodes(picture, formats=CODES):
         try:
             seen.add(read_code(code.text))
         except NotASheetCode:
@@ -72,7 +72,7 @@ def codes_in(picture: Picture) -> frozenset[tuple[SheetId, int]]:
 
 
 def steepness(picture: Picture, found: Found) -> float:
-    """How steep the rims of the marks are: the largest step a pixel over the whole contrast, 1 = sharp, median of marks.
+    """How steep the rims of the marks are: the largest step a pixel over the contrast, 1 = sharp; median of marks.
 
     Measured in a copy of 3 pixels a millimetre, so that a large blurred picture counts like a small one.
     """
@@ -88,7 +88,7 @@ def steepness(picture: Picture, found: Found) -> float:
     return float(np.median(steps))
 
 
-def _flattened(picture: Picture, way: NDArray[np.float64], at: tuple[float, float], dots: float) -> Picture:
+def _flattened(picture: Picture, way: Array, at: tuple[float, float], dots: float) -> Picture:
     """The code at a place of the paper with what lies around it, seen from straight above."""
     size = round((CODE_SIZE + 2 * MARGIN) * dots)
     lay = np.array([[1 / dots, 0, at[0] - MARGIN], [0, 1 / dots, at[1] - MARGIN], [0, 0, 1]])

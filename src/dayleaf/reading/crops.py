@@ -12,14 +12,13 @@ from dayleaf.reading.ink import ink_in
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.flat import FlatPage
     from dayleaf.reading.ink import Ink
     from dayleaf.reading.placing import Places
     from dayleaf.sheets.model import Box
 
-    Picture = NDArray[np.uint8]
+    Picture = Array
 
 SIDE: Final = 28
 INKED: Final = 20

@@ -14,7 +14,7 @@ MOST_BYTES: Final = 40_000_000
 MOST_PIXELS: Final = 50_000_000
 """Twice what phones take; the decoder is never asked for more."""
 
-HEIC_BRANDS: Final = frozenset({b"heic", b"heix", b"hevc", b"hevx", b"heim", b"heis", b"mif1", b"msf1", b"avif", b"avis"})
+HEIC_BRANDS: Final = frozenset(b"heic heix hevc hevx heim heis mif1 msf1 avif avis".split())
 """Brands of ISO/IEC 23008-12 files that phones write, and of AV1 pictures in the same container."""
 
 _STARTS_OF_FRAME: Final = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}

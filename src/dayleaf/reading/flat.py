@@ -9,9 +9,9 @@ import cv2
 import numpy as np
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
+    from dayleaf.reading.arrays import Array
 
-    Picture = NDArray[np.uint8]
+    Picture = Array
 
 DOTS: Final = 5
 """Pixels a millimetre."""
@@ -31,7 +31,7 @@ class FlatPage:
     size_mm: tuple[float, float]
 
 
-def flatten(picture: Picture, way: NDArray[np.float64], size_mm: tuple[float, float]) -> FlatPage:
+def flatten(picture: Picture, way: Array, size_mm: tuple[float, float]) -> FlatPage:
     """The side laid flat by the homography `way` (millimetres to pixels), shadows divided out.
 
     The light is what remains of the page when every dark thing narrower than `WIDEST_INK` is closed.

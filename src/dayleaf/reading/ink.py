@@ -1,7 +1,7 @@
 """What a hand wrote in and around each box: the printed outline taken off, strokes kept whole where they cross it.
 
-An outline is not erased. How dark it is, is measured along each side of each box, and just so much is taken off; where a
-stroke crosses or follows the outline, the stroke is darker and stays.
+An outline is not erased. How dark it is, is measured along each side of each box, and just so much is taken off;
+where a stroke crosses or follows the outline, the stroke is darker and stays.
 """
 
 from __future__ import annotations
@@ -17,14 +17,13 @@ from dayleaf.reading.flat import DOTS
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.flat import FlatPage
     from dayleaf.reading.placing import Places
     from dayleaf.sheets.model import Box
 
-    Floats = NDArray[np.float32]
-    Picture = NDArray[np.uint8]
+    Floats = Array
+    Picture = Array
 
 MARGIN: Final = 1.6
 """Millimetres around a box that are looked at with it; other boxes and print keep at least two away."""
@@ -47,11 +46,12 @@ SPECK: Final = 0.2
 
 @dataclass(frozen=True, slots=True)
 class Ink:
-    """What is written in one box. Lengths in millimetres; `strokes` is 0 to 1, `DOTS` pixels a millimetre, the margin
-    around the box included, and 0 wherever nothing of this box is written.
+    """What is written in one box; lengths in millimetres.
 
-    `shown` is the same cut as it was seen, paper white. `area` is in square millimetres, `extent` the longer side of what
-    is written, `tone` how dark it is. `leaves` says that ink runs out of the cut, `strange` that ink of elsewhere runs in.
+    `strokes` is 0 to 1, `DOTS` pixels a millimetre, the margin around the box included, and 0 wherever nothing of this
+    box is written. `shown` is the same cut as it was seen, paper white. `area` is in square millimetres, `extent` the
+    longer side of what is written, `tone` how dark it is. `leaves` says that ink runs out of the cut, `strange` that
+    ink of elsewhere runs in.
     """
 
     strokes: Floats
@@ -157,7 +157,7 @@ def own_ink(dark: Floats, shown: Picture, margin: float, paper: float) -> Ink:
     return Ink(strokes, shown, area / DOTS**2, max(w, h) / DOTS, level, leaves=leaves, strange=strange)
 
 
-def _is_rest_of_outline(spot: NDArray[np.bool_], soft: Floats, margin: float, dots: int) -> bool:
+def _is_rest_of_outline(spot: Array, soft: Floats, margin: float, dots: int) -> bool:
     """Whether a spot is only what an outline left: pale, and all of it in the outline's band."""
     band = np.ones(spot.shape, bool)
     far, near = round((margin + BAND) * DOTS), round((margin - BAND) * DOTS)

@@ -10,9 +10,7 @@ from dayleaf.reading.signs import BLANK, DOT, TINY, Sign
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    import numpy as np
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.ink import Ink
 
 DIRT: Final = 0.45
@@ -30,11 +28,11 @@ class Digit:
     reversed: bool = False
 
 
-def judged(crops: NDArray[np.uint8], inks: Sequence[Ink]) -> Iterator[Digit]:
+def judged(crops: Array, inks: Sequence[Ink]) -> Iterator[Digit]:
     """One digit a crop.
 
-    A box is blank by its ink alone, never by the network. Ink that leaves the cut, comes from elsewhere, is pale or tiny
-    goes to a person whatever the network says.
+    A box is blank by its ink alone, never by the network. Ink that leaves the cut, comes from elsewhere, is pale or
+    tiny goes to a person whatever the network says.
     """
     written = [index for index, ink in enumerate(inks) if not is_blank(ink)]
     said = dict(zip(written, _network(crops[written]), strict=True))
@@ -54,7 +52,7 @@ def is_blank(ink: Ink) -> bool:
     return ink.extent < DOT or ink.area < DIRT
 
 
-def _network(crops: NDArray[np.uint8]) -> Iterator[Digit]:
+def _network(crops: Array) -> Iterator[Digit]:
     """What the network reads in each crop."""
     try:
         from dayleaf.reading.digits import decide, read_crops

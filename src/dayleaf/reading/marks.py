@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING, Any, Final
 import cv2
 import numpy as np
 
-from dayleaf.reading.refusals import CornerMissing, Mirrored, NotASheet, TooFar, TwoSheets
+from dayleaf.reading.refusals import Blurred, CornerMissing, Mirrored, NotASheet, TooFar, TwoSheets
 from dayleaf.sheets.corners import BACK_MARKS, FRONT_MARKS, MARK_SIZE, PATTERNS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from numpy.typing import NDArray
+    from dayleaf.reading.arrays import Array
 
-    Picture = NDArray[np.uint8]
-    Points = NDArray[np.float32]
+    Picture = Array
+    Points = Array
 
 QUICK: Final = 1200
 """Pixels of the longer side in which marks are looked for first."""
@@ -28,6 +28,12 @@ WINDOWS: Final = ((13, 13, 10), (7, 37, 10))
 
 SMALLEST: Final = 2.0
 """Pixels a millimetre of the paper below which boxes are not read."""
+
+SOFT: Final = 0.2
+"""Step from pixel to pixel, as a share of the contrast, below which a picture is blurred."""
+
+ALIKE: Final = 0.15
+"""Share of the largest mark's area that the others have at least, on a sheet slanted by 45 degrees."""
 
 ORDER: Final = {mark: place for marks in (FRONT_MARKS, BACK_MARKS) for place, mark in enumerate(marks)}
 
@@ -64,6 +70,7 @@ def find_marks(picture: Picture) -> Found:
         CornerMissing: fewer than three marks.
         Mirrored: the marks are seen as in a mirror.
         TooFar: the marks are there, but too small to read what stands between them.
+        Blurred: fewer than three marks in a picture without a sharp edge.
         NotASheet: none of our marks is seen.
     """
     best: dict[int, list[Points]] = {}
@@ -77,6 +84,8 @@ def find_marks(picture: Picture) -> Found:
     side = sides[1]
     if _turns_wrong(side) or (len(side) < 3 and _is_mirrored(picture)):
         raise Mirrored
+    if len(side) < 3 and is_blurred(picture):
+        raise Blurred
     if not side:
         raise NotASheet
     found = Found(next(iter(side)) in BACK_MARKS, _in_order(side))
@@ -85,6 +94,15 @@ def find_marks(picture: Picture) -> Found:
     if found.dots < SMALLEST:
         raise TooFar
     return Found(found.back, tuple(c if c is None else _sharpened(picture, c) for c in found.corners))
+
+
+def is_blurred(picture: Picture) -> bool:
+    """Whether no edge in the whole picture is sharp, in a copy of 700 pixels."""
+    factor = min(1.0, 700 / max(picture.shape))
+    small = cv2.resize(picture, None, fx=factor, fy=factor, interpolation=cv2.INTER_AREA).astype(np.int16)
+    contrast = max(float(np.percentile(small, 99) - np.percentile(small, 1)), 20.0)
+    steps = np.abs(np.diff(small, axis=1))
+    return float(np.percentile(steps, 99.9)) < SOFT * contrast
 
 
 def _tries(picture: Picture) -> Iterator[dict[int, list[Points]]]:
@@ -123,8 +141,13 @@ def _detector(windows: tuple[int, int, int]) -> Any:
 
 
 def _of_side(seen: dict[int, list[Points]], marks: Sequence[int]) -> dict[int, Points]:
-    """One place for each mark of a side; of two, the larger."""
-    return {mark: max(seen[mark], key=cv2.contourArea) for mark in marks if mark in seen}
+    """One place for each mark of a side; of two, the larger.
+
+    What is far smaller than the largest is some print that happens to look like a mark.
+    """
+    found = {mark: max(seen[mark], key=cv2.contourArea) for mark in marks if mark in seen}
+    largest = max(map(cv2.contourArea, found.values()), default=0.0)
+    return {mark: corners for mark, corners in found.items() if cv2.contourArea(corners) > ALIKE * largest}
 
 
 def _in_order(side: dict[int, Points]) -> tuple[Points | None, ...]:

@@ -13,13 +13,12 @@ from dayleaf.reading.flat import DOTS
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.flat import FlatPage
     from dayleaf.sheets.model import Box
 
-    Floats = NDArray[np.float64]
-    Picture = NDArray[np.uint8]
+    Floats = Array
+    Picture = Array
 
 OUTLINE: Final = 90
 """Darkness (of 255) at which a printed outline is full: darker ink counts no more than an outline."""
@@ -41,21 +40,22 @@ class Lines:
     def thickened(self, millimetres: float) -> Lines:
         """The same with every line so much wider, for a rough look."""
         reach = 2 * round(millimetres * DOTS) + 1
-        return Lines(
-            cv2.dilate(self.upright, np.ones((1, reach), np.uint8)), cv2.dilate(self.level, np.ones((reach, 1), np.uint8))
-        )
+        across, down = np.ones((1, reach), np.uint8), np.ones((reach, 1), np.uint8)
+        return Lines(cv2.dilate(self.upright, across), cv2.dilate(self.level, down))
 
 
 @dataclass(frozen=True, slots=True)
 class Rims:
-    """The outlines of boxes as printed: middles and half sizes in millimetres (N x 2), and how far from the middle of
-    each side it is looked at (N x 2): two places on a straight side, one on a round one.
+    """The outlines of boxes as printed, in millimetres.
+
+    `middles` and `halves` (half sizes) are N x 2, as is `spread`: how far from the middle of each side it is looked
+    at, two places on a straight side, one on a round one. `pill` (N) names the options to ring.
     """
 
     middles: Floats
     halves: Floats
     spread: Floats
-    pill: NDArray[np.bool_]
+    pill: Array
 
 
 def lines_of(flat: FlatPage) -> Lines:
@@ -63,9 +63,7 @@ def lines_of(flat: FlatPage) -> Lines:
     capped = np.minimum(flat.dark, np.uint8(OUTLINE))
     long, side = round(ALONG * DOTS), 2 * DOTS + 1
     across, down = cv2.blur(capped, (1, long)), cv2.blur(capped, (long, 1))
-    return Lines(
-        cv2.subtract(across, cv2.blur(across, (side, 1))), cv2.subtract(down, cv2.blur(down, (1, side)))
-    )
+    return Lines(cv2.subtract(across, cv2.blur(across, (side, 1))), cv2.subtract(down, cv2.blur(down, (1, side))))
 
 
 def rims_of(boxes: Sequence[Box]) -> Rims:
@@ -94,10 +92,10 @@ def seen_at(lines: Lines, rims: Rims, shift: Floats) -> Floats:
 
 
 def searched(lines: Lines, rims: Rims, guess: Floats, reach: Floats) -> tuple[Floats, Floats]:
-    """The shift near a guess (N x 2, within `reach` millimetres, N) that puts each box on its outline, and how much of
-    the outline is then seen (N).
+    """(shift, seen): where each box lies on its outline, near a guess.
 
-    Across and down are searched apart: a side of 4 mm does not mind a small shift along itself.
+    `guess` and the shift are N x 2 millimetres, `reach` (N) bounds the search; `seen` (N) is how much of the outline is
+    there.     Across and down are searched apart: a side of 4 mm does not mind a small shift along itself.
     """
     steps = np.arange(-float(reach.max()), float(reach.max()) + 1e-9, 1 / DOTS)
     allowed = np.abs(steps)[None, :] <= reach[:, None]
@@ -126,14 +124,14 @@ def _pairs(lined: Picture, rims: Rims, guess: Floats, way: int, steps: Floats) -
     return np.asarray(seen.mean(axis=0) * 0.5 + seen[0] * 0.25 + seen[1] * 0.25)
 
 
-def _look(lined: Picture, down: Floats, across: Floats) -> NDArray[np.float32]:
+def _look(lined: Picture, down: Floats, across: Floats) -> Array:
     height, width = lined.shape
     row = np.clip((down * DOTS).astype(np.int32), 0, height - 1)
     column = np.clip((across * DOTS).astype(np.int32), 0, width - 1)
-    return lined.ravel()[row * width + column].astype(np.float32)
+    return np.asarray(lined.ravel()[row * width + column], np.float32)
 
 
-def _peak(score: Floats, allowed: NDArray[np.bool_], steps: Floats) -> tuple[Floats, Floats]:
+def _peak(score: Floats, allowed: Array, steps: Floats) -> tuple[Floats, Floats]:
     """The shift with the highest score to a part of a step, and that score as a part of a whole outline."""
     smooth = score.copy()
     smooth[:, 1:-1] = 0.25 * score[:, :-2] + 0.5 * score[:, 1:-1] + 0.25 * score[:, 2:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Final
 
 import cv2
@@ -13,9 +14,9 @@ from dayleaf.reading.refusals import Damaged, OneBit, TooManyPages
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from numpy.typing import NDArray
+    from dayleaf.reading.arrays import Array
 
-    Picture = NDArray[np.uint8]
+    Picture = Array
     Looked = tuple[Callable[[], Picture], ...]
 
 HALVED: Final = 2600
@@ -77,7 +78,7 @@ def _pdf(data: bytes) -> Iterator[Looked]:
     if count > MOST_PAGES:
         raise TooManyPages(count, MOST_PAGES)
     for number in range(count):
-        yield ((lambda at=number: _page(document, at)),)
+        yield (partial(_page, document, number),)
 
 
 def _page(document: object, number: int) -> Picture:

@@ -17,13 +17,12 @@ from dayleaf.reading.outlines import lines_of, rims_of, searched, seen_at
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.flat import FlatPage
     from dayleaf.reading.outlines import Lines, Rims
     from dayleaf.sheets.model import Box, Mark
 
-    Floats = NDArray[np.float64]
+    Floats = Array
 
 ROUNDS: Final = 4
 NEAR: Final = 0.9
@@ -57,13 +56,15 @@ HOLD: Final = np.array([1e-6, 1e-4, 2e-3, 4e-2])[DEGREE]
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """The place of each box: `shift` (N x 2) in millimetres from where the corners alone put it; `bend` (N x 2 x 2) how
-    the shift changes a millimetre to the right and down; `measured` (N) whether its own outline was seen.
+    """The place of each box.
+
+    `shift` (N x 2) is in millimetres from where the corners alone put it, `bend` (N x 2 x 2) how the shift changes a
+    millimetre to the right and down, `measured` (N) whether its own outline was seen.
     """
 
     shift: Floats
     bend: Floats
-    measured: NDArray[np.bool_]
+    measured: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +161,7 @@ def _terms(points: Floats, size: Floats) -> Floats:
     return np.column_stack([np.ones_like(x), x, y, x * x, x * y, y * y, x**3, x * x * y, x * y * y, y**3])
 
 
-def _agreeing(rims: Rims, corners: Floats, shift: Floats, sure: NDArray[np.bool_], size: Floats) -> NDArray[np.bool_]:
+def _agreeing(rims: Rims, corners: Floats, shift: Floats, sure: Array, size: Floats) -> Array:
     """Which of the measured boxes lie where all the others together say."""
     if sure.sum() < 3:
         return sure

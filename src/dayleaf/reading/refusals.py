@@ -1,4 +1,4 @@
-"""Why a picture is not read: a code for programs and a sentence for people, one for each thing that can be the matter."""
+"""Why a picture is not read: a code for programs and a sentence for people, for each thing that can be the matter."""
 
 from __future__ import annotations
 
@@ -165,7 +165,7 @@ class Heic(Refused):
     code = "heic"
 
     def __init__(self) -> None:
-        super().__init__("This photo is in the HEIC format; set the camera to JPEG or “most compatible”, or send it as JPEG.")
+        super().__init__("This photo is in the HEIC format; set the camera to JPEG, or send the photo as JPEG.")
 
 
 class TooSlow(Refused):

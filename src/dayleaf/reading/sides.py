@@ -16,7 +16,7 @@ from dayleaf.reading.marks import find_marks
 from dayleaf.reading.model import BoxReading, PageReading
 from dayleaf.reading.pictures import check_grey
 from dayleaf.reading.placing import Places, place_boxes
-from dayleaf.reading.plane import check_corners, plane_of, planes_of, through
+from dayleaf.reading.plane import check_corners, plane_of, planes_of, through, trusted
 from dayleaf.reading.refusals import (
     Blurred,
     CodeUnread,
@@ -32,15 +32,14 @@ from dayleaf.reading.signs import BLANK, comparison, ring, round_ink, tick
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
 
-    from numpy.typing import NDArray
-
     from dayleaf.core.ids import SheetId
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.flat import FlatPage
     from dayleaf.reading.pictures import Looked
     from dayleaf.reading.signs import Sign
     from dayleaf.sheets.model import Box, PageMap
 
-    Picture = NDArray[np.uint8]
+    Picture = Array
     Find = Callable[[SheetId, int], PageMap | None]
 
 FINER: Final = (Blurred, CodeUnread, CornerMissing, NotASheet, TooBent, TooFar)
@@ -75,7 +74,7 @@ def _refused(reason: Refused, page_in_file: int) -> PageReading:
 
 def _read(picture: Picture, find: Find, page_in_file: int, *, with_flat: bool) -> PageReading:
     check_grey(picture)
-    found = find_marks(picture)
+    found = trusted(find_marks(picture))
     planes = planes_of(found)
     check_corners(found, *planes[0], picture.shape)
     sheet, number = sheet_in(picture, found, planes)
@@ -99,7 +98,7 @@ def _read(picture: Picture, find: Find, page_in_file: int, *, with_flat: bool) -
 
 
 def _boxes(
-    flat: FlatPage, page: PageMap, places: Places, way: NDArray[np.float64], shape: tuple[int, ...]
+    flat: FlatPage, page: PageMap, places: Places, way: Array, shape: tuple[int, ...]
 ) -> Iterator[BoxReading]:
     """Every box in the order of the map."""
     said: dict[int, tuple[Sign, bool, Picture]] = {}
@@ -134,7 +133,7 @@ def _only(places: Places, indices: Sequence[int]) -> Places:
 
 
 def _corners(
-    box: Box, places: Places, index: int, way: NDArray[np.float64], shape: tuple[int, ...]
+    box: Box, places: Places, index: int, way: Array, shape: tuple[int, ...]
 ) -> tuple[tuple[float, float], ...]:
     """The corners of a box in the picture, in shares of its width and height."""
     half = np.array([box.w, box.h]) / 2

@@ -12,14 +12,13 @@ from dayleaf.reading.flat import DOTS
 from dayleaf.reading.ink import FAINTEST, cut, own_ink
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.flat import FlatPage
     from dayleaf.reading.ink import Ink
     from dayleaf.reading.placing import Places
     from dayleaf.sheets.model import Box
 
-    Floats = NDArray[np.float32]
+    Floats = Array
 
 State = Literal["sure", "ask", "blank"]
 
@@ -31,10 +30,10 @@ RING_REACH: Final = (-1.6, 3.4)
 
 SECTORS: Final = 48
 RINGED: Final = (0.25, 0.5, 0.7)
-"""Share of the way around that has pencil: below the first none is drawn, above the second one is, above the third surely."""
+"""Share of the way around with pencil: below the first no ring, above the second one, above the third surely."""
 
 LEANS: Final = (0.22, 0.5)
-"""How a sign opens: an equals sign leans less than the first, < and > more than the second (an exact one leans by 1)."""
+"""How a sign opens: an equals sign less than the first, < and > more than the second (an exact one by 1)."""
 
 DOT: Final = 1.0
 TINY: Final = 2.2
@@ -94,7 +93,7 @@ def round_ink(flat: FlatPage, box: Box, places: Places, index: int, *, paper: fl
     return own_ink(dark, cv2.bitwise_not(shown), margin, paper)
 
 
-def ring(flat: FlatPage, box: Box, places: Places, index: int) -> tuple[Sign, NDArray[np.uint8]]:
+def ring(flat: FlatPage, box: Box, places: Places, index: int) -> tuple[Sign, Array]:
     """Whether an option is ringed: how far around it pencil is found near its outline; and the option as seen."""
     margin = RING_REACH[1] + 0.6
     shown = cut(flat, box, places, index, margin)
@@ -114,7 +113,7 @@ def ring(flat: FlatPage, box: Box, places: Places, index: int) -> tuple[Sign, ND
     return Sign("1", min(0.99, 0.8 + 0.2 * share), "sure" if share >= RINGED[2] else "ask"), picture
 
 
-def _sectors(shape: tuple[int, ...]) -> NDArray[np.int64]:
+def _sectors(shape: tuple[int, ...]) -> Array:
     """The sector of every pixel around the middle, all of them equally long on the rim of a rectangle of this shape."""
     height, width = shape
     y, x = np.mgrid[0:height, 0:width]

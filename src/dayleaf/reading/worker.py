@@ -8,7 +8,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from threading import Timer
-from typing import IO, TYPE_CHECKING, Final, Self
+from typing import IO, TYPE_CHECKING, Any, Final, Self
 
 from dayleaf.reading.files import sniff
 from dayleaf.reading.model import PageReading
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     Find = Callable[[SheetId, int], PageMap | None]
 
 PATIENCE: Final = 10.0
-"""Seconds by the clock for one page, for a machine that has other things to do; computing time is bounded more tightly."""
+"""Seconds by the clock for one page, for a busy machine; computing time is bounded more tightly."""
 
 
 class Reader:
@@ -54,6 +54,15 @@ class Reader:
             self._process.kill()
             self._process.communicate()
             self._process = None
+
+    @property
+    def process_id(self) -> int | None:
+        """The number of the reading process, None before the first file."""
+        return self._process.pid if self._process else None
+
+    def forget(self) -> None:
+        """Take the next files as if nothing had been read before."""
+        self._seen.clear()
 
     def read(self, data: bytes) -> Iterator[PageReading]:
         """The pages of one file in their order; what cannot be read is refused in words, never raised."""
@@ -94,7 +103,7 @@ class Reader:
             else:
                 return
 
-    def _answer(self, source: IO[bytes]) -> dict[str, object]:
+    def _answer(self, source: IO[bytes]) -> dict[str, Any]:
         process = self._process
         alarm = Timer(PATIENCE, process.kill if process else lambda: None)
         alarm.start()

@@ -1,0 +1,89 @@
+"""Our own sheets in front of a simulated camera (`bench/camera.py`): its geometry is what placing is checked against."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import cv2
+import numpy as np
+import pytest
+
+BENCH = Path(__file__).resolve().parents[2] / "bench"
+sys.path.insert(0, str(BENCH))
+
+import camera
+import scenes
+
+from dayleaf.reading.worker import Reader
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from numpy.typing import NDArray
+
+    from dayleaf.reading.model import PageReading
+    from dayleaf.sheets.model import PageMap
+
+    Picture = NDArray[np.uint8]
+
+
+@dataclass(frozen=True)
+class Side:
+    """A printed side: its map and a grey picture of 250 dots an inch."""
+
+    page: PageMap
+    picture: Picture
+
+    def small(self, dots: float = 6.0) -> Picture:
+        """The side as a clean scan of so many pixels a millimetre."""
+        wide, tall = (round(length * dots) for length in self.page.size_mm)
+        return np.asarray(cv2.resize(self.picture, (wide, tall), interpolation=cv2.INTER_AREA), np.uint8)
+
+
+@pytest.fixture(scope="session")
+def sides() -> tuple[Side, ...]:
+    """The four sides of the first day of taking away with a ten to open."""
+    typeset = scenes.printed(83)
+    return tuple(Side(page, scenes.picture_of(typeset.pdf, page.pdf_page)) for page in typeset.pages)
+
+
+@pytest.fixture(scope="session")
+def side(sides: tuple[Side, ...]) -> Side:
+    """The front of the practice sheet: numbers in rows and in a column."""
+    return sides[2]
+
+
+@pytest.fixture(scope="session")
+def reader(sides: tuple[Side, ...]) -> Iterator[Callable[..., list[PageReading]]]:
+    """Files read one after another in the bounded process, each as if nothing had come before."""
+    known = {(one.page.sheet, one.page.page): one.page for one in sides}
+    with Reader(lambda sheet, page: known.get((sheet, page))) as process:
+
+        def read(*files: bytes) -> list[PageReading]:
+            process.forget()
+            return [page for data in files for page in process.read(data)]
+
+        yield read
+
+
+@pytest.fixture(scope="session")
+def png() -> Callable[[Picture], bytes]:
+    """A picture as a PNG file."""
+    return lambda picture: bytes(cv2.imencode(".png", picture)[1].tobytes())
+
+
+@pytest.fixture(scope="session")
+def shoot() -> Callable[..., tuple[bytes, camera.View]]:
+    """A photo of a side as a JPEG file, and where its points lie."""
+
+    def photo(side: Side, picture: Picture | None = None, *, seed: int = 1, **how: object) -> tuple[bytes, camera.View]:
+        shot = camera.Shot(**{"size": (1500, 2000), **how})  # type: ignore[arg-type]  # the fields by their names
+        seen, view = camera.photograph(
+            side.picture if picture is None else picture, side.page.size_mm, shot, np.random.default_rng(seed)
+        )
+        return camera.jpeg(seen, shot.quality), view
+
+    return photo

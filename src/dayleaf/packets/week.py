@@ -142,11 +142,13 @@ def _line(need: Need, names: Mapping[LearnerId, str], *, little_one: bool) -> Pr
     if material.id == CARDS and need.what:
         what += f": {need.what.replace('-', ' ')}"
     more = []
-    if need.kind in ("buy", "cut") and material.how_many:
+    if need.kind in ("buy", "cut") and material.how_many not in ("", "1"):
         more.append(material.how_many)
     if need.kind == "buy" and material.substitute:
         more.append(f"or {material.substitute}")
-    if need.together:
+    if need.kind == "print" and len(need.learners) > 1:
+        more.append(f"for {listed([names[one] for one in need.learners])}")
+    elif need.together:
         more.append(f"shared by {listed([names[one] for one in need.learners])}")
     mind = SMALL_PARTS if little_one and material.small_parts else ""
     return PrepLine(what, ", ".join(more), weekday_name(need.first)[:3], mind)

@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import Look
 
 TRIES: Final = (10.5, 10.0, 9.5, 9.0, 8.5)
-"""Sizes in points, the largest that fits on one side is taken; the last may run to a second side."""
+"""Sizes in points: the largest that fits on one side is taken."""
+TWO_SIDES: Final = 10.0
+"""The size where none does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,19 +66,17 @@ class WeekSheet:
 
 
 def typeset_week(sheet: WeekSheet, look: Look) -> bytes:
-    """The week sheet as a file, on one side in the largest of a few type sizes that fits.
+    """The week sheet as a file, on one side in the largest of a few type sizes that fits, else on two.
 
     Raises:
         UnprintableText: a text has signs that our typefaces lack.
     """
-    data: dict[str, Any] = {}
-    pdf = b""
+    check_printable(texts_of(_data(sheet, look, TWO_SIDES)), faces=ADULT_FACES)
     for points in TRIES:
-        data = _data(sheet, look, points)
-        check_printable(texts_of(data), faces=ADULT_FACES)
-        pdf, found = press("week", data, labels=("end",))
+        pdf, found = press("week", _data(sheet, look, points), labels=("end",))
         if found["end"][0]["page"] == 1:
             return finished(pdf, two_sided=False)
+    pdf, _ = press("week", _data(sheet, look, TWO_SIDES))
     return finished(pdf, two_sided=True)
 
 

@@ -1,4 +1,4 @@
-"""What comes back on a back side. Referees: a value worked out with bc from DESIGN 9, and what must always hold."""
+"""What comes back on a back side. Referees: the stated formula worked out apart, and what must always hold."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from functools import cache
+from math import exp, log1p
 
 import pytest
 from hypothesis import given, settings
@@ -15,6 +16,7 @@ from dayleaf.core.ids import EventId, FormatId, LearnerId, LessonId, SheetId, Sk
 from dayleaf.course.load import grade2
 from dayleaf.events.model import Event, Head, ItemMark, Marked, Taught
 from dayleaf.learner.belief import Beliefs, fold
+from dayleaf.learner.graph import BROUGHT
 from dayleaf.learner.parameters import DESIGN_9
 from dayleaf.learner.review import back_scores, choose_back, needed_soon
 from dayleaf.learner.words import Reason, why_back
@@ -78,16 +80,36 @@ def chosen(seed: int = 1, n: int = 6, beliefs: Beliefs | None = None) -> tuple[S
     return tuple(back.skill for back in backs)
 
 
-def test_the_gain_of_asking_is_the_value_worked_out_by_hand() -> None:
-    # bc, DESIGN 9: a skill with η = −.7 that was never asked gains .0251579793 in P(right) 60 days on. With nothing
-    # taken for what lies beneath every core skill has this η; never seen counts 30 days.
-    skill = next(one.id for one in COURSE.skills.values() if one.role == "core")
-    nothing = fold([], COURSE, upto=D, parameters=replace(DESIGN_9, beneath_weight=0))
+def test_what_asking_is_worth_is_its_stated_formula_for_a_skill_asked_once() -> None:
+    # one right and one wrong answer 20 days ago, C = 1, F = 2^-.35, η as in DESIGN 9 without what lies beneath;
+    # the offset is kept at 0 by a variance of 0. waited 20 days, half wrong last time
+    steady = replace(DESIGN_9, beneath_weight=0, offset_sd=0.0, ability_sd=0.0, drift=0.0)
+    skill = SkillId("add-make-ten-9")
+    level = 0.0 if COURSE.skills[skill].role == "core" else BROUGHT
+    log = [marked(D - timedelta(days=20), {skill: "rw"})]
 
-    score = back_scores(nothing, [skill], soon={}, day=D)[skill]
+    found = back_scores(fold(log, COURSE, upto=D, parameters=steady), [skill], soon={}, day=D)[skill]
 
-    assert score == pytest.approx(0.0251579793494519 * 30**0.75, abs=1e-12)
-    assert back_scores(nothing, [skill], soon={skill: D}, day=D)[skill] == pytest.approx(1.65 * score)
+    def eta(days: float) -> float:
+        rights = 0.7 * log1p(exp(-days / 2)) + 0.1 * log1p(exp(-days / 15)) + 0.7 * log1p(exp(-days / 120))
+        return -0.7 + level + rights - 0.2 * log1p(2**-0.35 * exp(-days / 15))
+
+    p_now, q = 0.05 + 0.91 / (1 + exp(-eta(20))), 1 / (1 + exp(-eta(80)))
+    lift = sum(
+        weight * (log1p((exp(-20 / tau) + 1) * exp(-60 / tau)) - log1p(exp(-20 / tau) * exp(-60 / tau)))
+        for weight, tau in ((0.7, 2), (0.1, 15), (0.7, 120))
+    )
+    assert found == pytest.approx(20 * (p_now * q * (1 - q) * lift) ** 0.25 * (1 + 3 * 0.5), rel=1e-9)
+
+
+def test_a_skill_that_was_wrong_last_time_comes_back_before_one_that_was_right() -> None:
+    skill = SkillId("add-make-ten-9")
+
+    def score(sign: str) -> float:
+        beliefs = fold([marked(D - timedelta(days=5), {skill: sign})], COURSE, upto=D)
+        return back_scores(beliefs, [skill], soon={}, day=D)[skill]
+
+    assert score("w") > score("r")
 
 
 def test_six_places_show_six_different_earlier_skills_none_of_them_todays() -> None:

@@ -1,4 +1,4 @@
-"""Memory seen from a day, all skills at once: chances, how sure they are, and what asking would gain.
+"""Memory seen from a day, all skills at once: chances and how sure they are.
 
 Works on one child (`Mind`: arrays over skills) and on many (`Cohort`: children in rows, skills in columns) alike.
 """
@@ -65,51 +65,9 @@ class Outlook:
 
 def look(mind: Mind | Cohort, day: float | Floats) -> Outlook:
     """All skills on `day`, or each skill on its own day; a later day is a longer pause. Nothing is changed."""
-    eta, z = _etas(mind, day)
+    eta, z = etas_on(mind, day)
     variance = _offset_variance(mind, day) + _shared(mind, z)
     return Outlook(mind=mind, eta=eta, variance=variance, p=chance(mind, eta, variance))
-
-
-def gains(mind: Mind | Cohort, now: Outlook, day: float, *, later: float) -> Floats:
-    """The expected gain in the chance of a right answer `later` days on from asking each skill once on `day`."""
-    know = mind.parameters
-    counts = _counts(mind, day)
-    amount = (_field(mind.asked_then) * (_field(mind.asked_on) == day) + 1) ** know.repeat
-    unasked, z_unasked = _etas(mind, day + later)
-    drift = know.drift * later
-    offset_variance = _offset_variance(mind, day)
-    spread_unasked = np.minimum(know.variance_cap, offset_variance + drift) + _shared(mind, z_unasked)
-    wide = np.sqrt(1 + GAUSS * now.variance)
-    q = logistic(now.eta / wide)
-    told = (1 - know.guess - know.slip) * q * (1 - q) / wide
-    slope = told
-    told = told / (now.p * (1 - now.p))
-    shrink = told * slope / (1 + now.variance * told * slope)
-    z = _pauses(mind, day)
-    with_ability = mind.ability_variance - z * mind.shared_variance
-    with_pausing = mind.shared_variance - z * mind.pausing_variance
-    z_then = float(np.log1p(later / know.pause))
-    spread_then = (
-        np.minimum(know.variance_cap, offset_variance * (1 - offset_variance * shrink) + drift)
-        + (mind.ability_variance - with_ability**2 * shrink)
-        - 2 * z_then * (mind.shared_variance - with_ability * with_pausing * shrink)
-        + z_then**2 * (mind.pausing_variance - with_pausing**2 * shrink)
-    )
-    fades = np.exp(-later / np.array([*know.tau, know.wrong_tau]))
-    faded = counts * fades.reshape(4, *([1] * (counts.ndim - 1)))
-    base = unasked - _practice(mind, faded) + (z_unasked - z_then) * (know.pause_weight + mind.pausing)
-    with_eta = offset_variance + with_ability - z_then * with_pausing
-    gain = -chance(mind, unasked, spread_unasked)
-    for right, weight in ((True, now.p), (False, 1 - now.p)):
-        r = told * ((1 - now.p) if right else -now.p)
-        after = faded.copy()
-        if right:
-            for place in range(3):
-                after[place] += amount * fades[place]
-        else:
-            after[3] += amount * fades[3]
-        gain = gain + weight * chance(mind, base + _practice(mind, after) + with_eta * r, spread_then)
-    return gain
 
 
 def chance(mind: Mind | Cohort, eta: Floats, variance: Floats) -> Floats:
@@ -131,10 +89,10 @@ def normal(x: Floats) -> Floats:
 
 def last_seen(mind: Mind | Cohort) -> Floats:
     """The last day with a lesson or an answer, by skill; −∞ where there was none."""
-    return np.maximum(_field(mind.asked_on), _field(mind.taught_on))
+    return np.maximum(field(mind.asked_on), field(mind.taught_on))
 
 
-def _field(values: array[float] | Floats) -> Floats:
+def field(values: array[float] | Floats) -> Floats:
     """An array of a mind as numpy sees it: the same memory."""
     return values if isinstance(values, np.ndarray) else np.frombuffer(values, dtype=np.float64)
 
@@ -158,14 +116,14 @@ def _shared(mind: Mind | Cohort, z: Floats) -> Floats:
 
 def _offset_variance(mind: Mind | Cohort, days: float | Floats) -> Floats:
     know = mind.parameters
-    gap = _gaps(days, _field(mind.stand))
-    return np.minimum(know.variance_cap, _field(mind.variance) + know.drift * gap)
+    gap = _gaps(days, field(mind.stand))
+    return np.minimum(know.variance_cap, field(mind.variance) + know.drift * gap)
 
 
-def _counts(mind: Mind | Cohort, days: float | Floats, of: Numbers | None = None) -> Floats:
+def counts_on(mind: Mind | Cohort, days: float | Floats, of: Numbers | None = None) -> Floats:
     """The four counts, one a row, faded to `days`; of all skills, or of skill `of[e]` on `days[e]`."""
     know = mind.parameters
-    fields = [_field(one) for one in (mind.stand, mind.recent, mind.month, mind.term, mind.wrong)]
+    fields = [field(one) for one in (mind.stand, mind.recent, mind.month, mind.term, mind.wrong)]
     if of is not None:
         fields = [one[..., of] for one in fields]
     gap = _gaps(days, fields[0])
@@ -177,15 +135,16 @@ def _counts(mind: Mind | Cohort, days: float | Floats, of: Numbers | None = None
 
 def _practice(mind: Mind | Cohort, counts: Floats) -> Floats:
     know = mind.parameters
-    logs = np.log1p(counts)
-    weighed: Floats = np.tensordot(np.array([*know.right, -know.wrong]), logs, axes=1)
+    weights = np.array([*know.right, -know.wrong])
+    weighed: Floats = np.dot(weights, np.log1p(counts).reshape(4, -1)).reshape(counts.shape[1:])
     return weighed
 
 
-def _etas(mind: Mind | Cohort, days: float | Floats) -> tuple[Floats, Floats]:
+def etas_on(mind: Mind | Cohort, days: float | Floats) -> tuple[Floats, Floats]:
+    """η of every skill on `days`, and z, the logarithm of the pause before it."""
     know, below = mind.parameters, mind.graph.below
     z = _pauses(mind, days)
-    own = know.base + mind.graph.levels + _field(mind.offset) + _practice(mind, _counts(mind, days))
+    own = know.base + mind.graph.levels + field(mind.offset) + _practice(mind, counts_on(mind, days))
     if know.pause_weight:
         own -= know.pause_weight * z
     own += mind.ability
@@ -196,8 +155,8 @@ def _etas(mind: Mind | Cohort, days: float | Floats) -> tuple[Floats, Floats]:
         lower = own[..., below.lower]
     else:  # each skill has its own day, and so has what lies beneath it
         on, of = np.asarray(days)[..., below.upper], below.lower
-        lower = know.base + mind.graph.levels[of] + _field(mind.offset)[..., of]
-        lower += _practice(mind, _counts(mind, on, of)) + mind.ability
+        lower = know.base + mind.graph.levels[of] + field(mind.offset)[..., of]
+        lower += _practice(mind, counts_on(mind, on, of)) + mind.ability
         if know.pause_weight:
             lower -= know.pause_weight * np.log1p(_gaps(on, last_seen(mind)[..., of]) / know.pause)
     some = below.many > 0

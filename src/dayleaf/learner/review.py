@@ -48,8 +48,8 @@ def choose_back(
 ) -> tuple[Back, ...]:
     """Up to `n` skills for the back of `day`, one item each, none of them today's, the most useful first.
 
-    The score of a skill is ΔP60 × (days since it was asked)^¾ × (1.65 if p < .85 and `soon` needs it), where
-    ΔP60 is the expected gain in the chance of a right answer 60 days on (DESIGN 9). About a tenth of the
+    The score of a skill is its `worth` (how long it has waited, what one more right answer would lift, whether it was
+    wrong last time) × (1.65 if p < .85 and `soon` needs it). About a tenth of the
     places is drawn at random by `seed`. At most two skills are of one strand. `soon` gives the first day on
     which a lesson of the next days needs a skill (`needed_soon`).
 
@@ -71,7 +71,7 @@ def choose_back(
     places = _random_places(n, chance)
     drawn = pick.first(places, chance.sample(pool, min(len(pool), 4 * places)))
     scores = back_scores(beliefs, pool, soon=soon, day=day)
-    ranked = sorted((skill for skill in pool if skill not in drawn), key=lambda one: (-scores[one], one))
+    ranked = sorted((skill for skill in pool if skill not in drawn), key=scores.__getitem__, reverse=True)
     chosen = pick.first(n - len(drawn), ranked)
     return (
         *(Back(skill, why_back(_reason(beliefs, skill, soon=soon, day=day), day=day)) for skill in chosen),
@@ -82,7 +82,7 @@ def choose_back(
 def back_scores(
     beliefs: Beliefs, skills: Iterable[SkillId], *, soon: Mapping[SkillId, date], day: date
 ) -> dict[SkillId, float]:
-    """ΔP60 × (days since asked)^¾ × (1.65 if p < .85 and needed soon), by skill (see `worth`)."""
+    """`worth` × (1.65 if p < .85 and needed soon), by skill."""
     on = float(day.toordinal())
     now = look(beliefs.mind, on)
     scores, p = worth(beliefs.mind, now, on).tolist(), now.p.tolist()

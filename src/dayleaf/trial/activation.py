@@ -42,7 +42,6 @@ class Activation:
         self.ready = np.zeros((children, n))
         for skill in world.prior:
             self._trace(np.arange(children), np.full(children, skill), -40.0, np.full(children, 6.0))
-        self._settle(0.0)
 
     def _strength(self, children: Numbers, skills: Numbers, day: float) -> Floats:
         age = np.maximum(day - self.times[children, skills], 0) + APART
@@ -51,19 +50,18 @@ class Activation:
             m: Floats = np.log(total)
         return m
 
-    def _known(self, children: Numbers, skills: Numbers, day: float) -> Floats:
-        pull = 1.2 * (0.8 - mean_below_of(self.world, self.ready, children, skills))
+    def _known(self, children: Numbers, skills: Numbers, day: float, below: Floats | None = None) -> Floats:
+        if below is None:
+            below = mean_below_of(self.world, self.ready, children, skills)
         m = self._strength(children, skills, day)
-        return logistic((m - self.threshold[children, skills] - pull) / self.noise)
+        return logistic((m - self.threshold[children, skills] - 1.2 * (0.8 - below)) / self.noise)
 
     def chances(self, day: float) -> Floats:
         """P(right) of every child and skill on a day."""
-        self._settle(day)
-        return self.traits.shown(self.ready)
-
-    def _settle(self, day: float) -> None:
         children, skills = np.divmod(np.arange(self.used.size), self.world.skills)
-        self.ready = self._known(children, skills, day).reshape(self.used.shape)
+        m = self._strength(children, skills, day).reshape(self.used.shape) - self.threshold
+        below = self.world.mean_below(logistic(m / self.noise))
+        return self.traits.shown(logistic((m - 1.2 * (0.8 - below)) / self.noise))
 
     def chance(self, children: Numbers, skills: Numbers, day: float) -> Floats:
         """P(right) of these pairs on a day."""

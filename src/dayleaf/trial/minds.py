@@ -57,7 +57,8 @@ class Traits:
     def shown_of(self, children: Numbers, known: Floats) -> Floats:
         """The same for pairs."""
         guess, slip = self.guess[children, 0], self.slip[children, 0]
-        return guess + (1 - guess - slip) * known
+        shown: Floats = guess + (1 - guess - slip) * known
+        return shown
 
 
 def logistic(x: Floats) -> Floats:

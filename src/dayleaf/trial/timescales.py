@@ -27,7 +27,7 @@ APPLIED = 0.75
 
 
 class Timescales:
-    """Five leaky stores a skill; P(knows) = logistic(7 (Σ w x − threshold)), less where a wrong procedure is used."""
+    """Five leaky stores a skill; P(knows) = logistic(9 (Σ w x − threshold)), less where a wrong procedure is used."""
 
     def __init__(self, world: World, children: int, chance: np.random.Generator) -> None:
         self.world = world
@@ -44,7 +44,8 @@ class Timescales:
         for skill in world.prior:
             self.stores[:, skill] = chance.uniform(0.3, 0.9, (children, 1)) * np.array([0, 0, 0.3, 0.7, 0.9])
         self.ready = np.zeros((children, n))
-        self.chances(0.0)
+        for skill in world.prior:
+            self.ready[:, skill] = self._known(np.arange(children), np.full(children, skill), 0.0)
 
     def _faded(self, children: Numbers, skills: Numbers, day: float) -> Floats:
         gap = np.maximum(day - self.stand[children, skills], 0)
@@ -52,17 +53,19 @@ class Timescales:
         faded: Floats = self.stores[children, skills] * fades
         return faded
 
-    def _known(self, children: Numbers, skills: Numbers, day: float) -> Floats:
+    def _known(self, children: Numbers, skills: Numbers, day: float, below: Floats | None = None) -> Floats:
         held = self._faded(children, skills, day) @ WEIGHT
-        pull = 0.3 * (0.8 - mean_below_of(self.world, self.ready, children, skills))
-        known = logistic(9 * (held - self.threshold[children, skills] - pull))
+        if below is None:
+            below = mean_below_of(self.world, self.ready, children, skills)
+        known = logistic(9 * (held - self.threshold[children, skills] - 0.3 * (0.8 - below)))
         return known * (1 - APPLIED * self.wrongly[children, skills])
 
     def chances(self, day: float) -> Floats:
         """P(right) of every child and skill on a day."""
         children, skills = np.divmod(np.arange(self.stand.size), self.world.skills)
-        self.ready = self._known(children, skills, day).reshape(self.stand.shape)
-        return self.traits.shown(self.ready)
+        alone = self._known(children, skills, day, np.full(len(skills), 0.8)).reshape(self.stand.shape)
+        below = self.world.mean_below(alone).ravel()
+        return self.traits.shown(self._known(children, skills, day, below).reshape(self.stand.shape))
 
     def chance(self, children: Numbers, skills: Numbers, day: float) -> Floats:
         """P(right) of these pairs on a day."""

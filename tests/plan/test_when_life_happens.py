@@ -255,8 +255,9 @@ def test_the_chance_is_the_beta_binomial_one(needed: int, days: int, lost: int, 
     a, b = 1 + lost, 9 + planned_days - lost
     assert found.chance == pytest.approx(float(betabinom.cdf(days - needed, days, a, b)), abs=1e-9)
     high, low = float(beta.ppf(0.05, a, b)), float(beta.ppf(0.95, a, b))
-    assert found.high == pytest.approx(float(binom.cdf(days - needed, days, high)), abs=1e-6)
-    assert found.low == pytest.approx(float(binom.cdf(days - needed, days, low)), abs=1e-6)
+    at_low, at_high = (float(binom.cdf(days - needed, days, rate)) for rate in (low, high))
+    assert found.high == pytest.approx(max(at_high, found.chance), abs=1e-6)
+    assert found.low == pytest.approx(min(at_low, found.chance), abs=1e-6)
     assert chance_at_rate(needed=needed, days=days, rate=0.1) == pytest.approx(
         float(binom.cdf(days - needed, days, 0.1)), abs=1e-9
     )

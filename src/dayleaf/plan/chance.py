@@ -46,7 +46,8 @@ def chance_of_finishing(*, needed: int, days: int, lost: int = 0, planned: int =
 
     The share of lost days follows a beta distribution that begins as `PRIOR` and takes in every planned day, lost or
     not; the days lost among those to come then follow a beta-binomial distribution, summed exactly. The interval comes
-    from the 5 % and the 95 % point of the share: what the chance would be if one of these were the truth.
+    from the 5 % and the 95 % point of the share: what the chance would be if one of these were the truth; it is
+    widened where need be to hold the chance itself, which shares beyond them can pull out of it.
 
     Raises:
         MoreLostThanPlanned: `lost` lies outside 0 to `planned`.
@@ -62,11 +63,11 @@ def chance_of_finishing(*, needed: int, days: int, lost: int = 0, planned: int =
     if needed <= 0 or spare < 0:
         certain = 1.0 if needed <= 0 else 0.0
         return Chance(chance=certain, low=certain, high=certain, rate=a / (a + b))
-    exact = sum(_lost_exactly(k, days, a, b) for k in range(spare + 1))
+    exact = min(1.0, sum(_lost_exactly(k, days, a, b) for k in range(spare + 1)))
     return Chance(
-        chance=min(1.0, exact),
-        low=chance_at_rate(needed=needed, days=days, rate=_rate_at(1 - TAIL, a, b)),
-        high=chance_at_rate(needed=needed, days=days, rate=_rate_at(TAIL, a, b)),
+        chance=exact,
+        low=min(exact, chance_at_rate(needed=needed, days=days, rate=_rate_at(1 - TAIL, a, b))),
+        high=max(exact, chance_at_rate(needed=needed, days=days, rate=_rate_at(TAIL, a, b))),
         rate=a / (a + b),
     )
 

@@ -141,8 +141,8 @@ def _done(row: Fields, lessons: Sequence[PlanLesson], whole: Sequence[PlanLesson
 def _changed(row: Fields, lessons: tuple[PlanLesson, ...], done: tuple[Placed, ...]) -> tuple[PlanLesson, ...]:
     """The lessons with those skipped gone and those repeated standing twice."""
     ids = [one.id for one in lessons]
-    skip = frozenset(row.texts("skip", optional=True))
-    twice = frozenset(row.texts("repeat", optional=True))
+    skip = frozenset(LessonId(name) for name in row.texts("skip", optional=True))
+    twice = frozenset(LessonId(name) for name in row.texts("repeat", optional=True))
     finished = {one.lesson for one in done}
     for field, names in (("skip", skip), ("repeat", twice)):
         for name in sorted(names - set(ids)) if ids else ():

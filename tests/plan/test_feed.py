@@ -159,6 +159,15 @@ def test_a_lesson_left_out_is_announced_as_cancelled_once_and_a_past_one_never()
     assert said(back)[next_gone] == (2, "CONFIRMED")
 
 
+def test_a_calendar_that_is_called_otherwise_is_written_anew() -> None:
+    first = calendar_file(week(), **HOUSE)
+
+    second = calendar_file(week(), before=first, **{**HOUSE, "name": "Dayleaf on"})
+
+    assert b"NAME:Dayleaf on\r\n" in second
+    assert said(second) == said(first)
+
+
 def test_two_children_two_runs_and_two_households_never_share_an_event() -> None:
     names = {
         uid_of(house, entry(84, learner=LearnerId(child), run=run))

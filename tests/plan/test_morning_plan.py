@@ -217,6 +217,16 @@ def test_what_is_left_out_is_the_cheapest_choice_of_lessons_that_fits(seed: int)
     assert plan.price == min(prices)
 
 
+def test_a_morning_too_short_for_anything_leaves_everything_out() -> None:
+    needs = MorningNeeds((block(WREN, "sums", led(30)), block(IVO, "sums", led(12), alone(20))), latest=10)
+
+    plan = plan_morning(needs)
+
+    assert (len(plan.left_out), plan.minutes, plan.price, plan.proof) == (2, 0, 100, "optimal")
+    assert "it is longer than the 10 minutes there are" in plan.left_out[0].says
+    assert check_morning(needs, plan) == ()
+
+
 def test_wishes_come_after_the_earliest_end() -> None:
     sums, reading = block(WREN, "sums", led(10)), block(WREN, "reading", alone(10), after=("wren/sums",))
 

@@ -153,7 +153,8 @@ def calendar_file(
     earlier = announced_in(before) if before is not None else {}
     live = {uid: one.content for uid, one in earlier.items() if one.live}
     same = live == {uid_of(household, one): _content(one, zone) for one in planned}
-    if before is not None and same and f"\r\nX-WR-CALNAME:{text_value(plain(name))}"[:60].encode() in before:
+    called = "\r\n".join(["", *folded(line("NAME", text_value(plain(name)))), ""])
+    if before is not None and same and called.encode() in before:
         return before
     feed = make_feed(planned, household=household, name=name, zone=zone, today=today, stamp=stamp, before=earlier)
     return written(feed)

@@ -142,3 +142,13 @@ def test_bound_prints_each_begin_on_a_front(course: Course) -> None:
     assert before == (0, 2, 4)
     with pdfplumber.open(BytesIO(whole)) as pdf:
         assert [bool(page.extract_text()) for page in pdf.pages] == [True, False, True, False, True]
+
+
+def test_a_week_without_lessons_is_a_page_that_says_so(course: Course) -> None:
+    week = prepare_week(course, [], first=MONDAY, last=MONDAY + timedelta(days=6), today=MONDAY)
+
+    sheet = week_sheet(week, course=course, names={}, mornings={})
+
+    assert (sheet.title, sheet.under) == ("The week of January 11 to 17", "No lessons are planned this week.")
+    with pdfplumber.open(BytesIO(typeset_week(sheet, Look()))) as pdf:
+        assert "No lessons are planned" in pdf.pages[0].extract_text()

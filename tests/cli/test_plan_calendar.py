@@ -113,7 +113,7 @@ def test_a_calendar_file_is_brought_up_to_date_and_never_doubles(
     assert len(uids) == len(set(uids))
     lines = [line["lessons"] for line in say("plan", "--home", home, "--today", TODAY, "--json").json["learners"]]
     assert len(uids) == sum(map(len, lines))
-    # Ivo's lessons to come are announced as cancelled, those behind him are not
+    # Ivo's lessons to come are announced as cancelled, those he has had are not
     gone = [one for one in after.walk("VEVENT") if str(one["STATUS"]) == "CANCELLED"]
     assert gone
     assert all(one["DTSTART"].dt.isoformat() >= TODAY for one in gone)

@@ -224,7 +224,7 @@ def test_a_rule_that_ends_at_a_moment_of_the_world_clock_keeps_its_last_evening(
 def test_a_time_of_the_world_clock_over_midnight_is_cut_into_two_days() -> None:
     busy, _ = read("DTSTART:20270315T233000Z\nDTEND:20270316T053000Z")
 
-    # New York is four hours behind the world clock by then: 19:30 to 1:30
+    # In New York it is four hours earlier by then: 19:30 to 1:30
     assert [(one.day.day, one.start, one.minutes) for one in busy] == [(15, time(19, 30), 270), (16, time(0), 90)]
 
 

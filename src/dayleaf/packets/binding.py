@@ -20,7 +20,7 @@ def bound(parts: Sequence[bytes]) -> tuple[bytes, tuple[int, ...]]:
     """(one two-sided file, for each part how many pages stand before it).
 
     A part with an odd number of sides is followed by a blank side, so that no child's back is another's front. The
-    tags of the single files are left behind: the bound file is for the printer, the single ones for a screen.
+    tags of the single files are left out: the bound file is for the printer, the single ones for a screen.
     """
     before: list[int] = []
     with pikepdf.new() as whole:

@@ -17,7 +17,7 @@ DAY: Final = timedelta(days=1)
 WEEKDAYS: Final = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 FREQUENCIES: Final = ("DAILY", "WEEKLY", "MONTHLY", "YEARLY")
 MOST_PERIODS: Final = 12_000
-"""So many days, weeks, months or years a counted rule may have behind it (33 years of days)."""
+"""So many days, weeks, months or years a counted rule may have passed through (33 years of days)."""
 
 
 class TooLongAgo(ValueError):

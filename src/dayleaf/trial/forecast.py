@@ -114,7 +114,14 @@ class _Through:
         current = self.order[np.maximum(place - 1, 0)]
         again = np.zeros(len(children), dtype=bool)
         if number:
-            firm = look(self.ours.cohort, day).firm(LEVEL)[children, current]
+            now = look(self.ours.cohort, day)
+            own = replace(
+                now,
+                eta=now.eta[children, current],
+                variance=now.variance[children, current],
+                p=now.p[children, current],
+            )
+            firm = own.firm(LEVEL)
             last = place >= len(self.order)
             again = (place > 0) & (firm < FIRM) & (self.times[children] <= MOST_REPEATS) & ~last
         fresh = ~again & (place < len(self.order))

@@ -11,8 +11,11 @@ from dayleaf.core.ids import SkillId
 from dayleaf.learner.graph import graph_of, graph_of_links
 
 if TYPE_CHECKING:
+    from collections.abc import Container
+
     from numpy.typing import NDArray
 
+    from dayleaf.core.ids import LessonId
     from dayleaf.course.model import Course
     from dayleaf.learner.graph import Graph
 
@@ -71,14 +74,20 @@ def made_up_world(seed: int, *, skills: int = 60, weeks: int = 36, days_a_week: 
     return World(graph=graph_of_links(links), lessons=order, days=days)
 
 
-def world_of(course: Course, days: tuple[int, ...] | None = None) -> World:
-    """The course as a world: each lesson day teaches its first new skill (or the first on its front)."""
+def world_of(
+    course: Course, days: tuple[int, ...] | None = None, *, lessons: Container[LessonId] | None = None
+) -> World:
+    """The course as a world: each lesson day teaches its first new skill (or the first on its front).
+
+    `lessons` keeps only those; `days` left out are weekdays in a row.
+    """
     graph = graph_of(course)
-    taught = [(*day.new_skills, *day.front_skills)[:1] for day in course.days]
-    lessons = tuple(graph.number[skills[0]] for skills in taught if skills)
+    kept = (day for day in course.days if lessons is None or day.id in lessons)
+    taught = [(*day.new_skills, *day.front_skills)[:1] for day in kept]
+    numbers = tuple(graph.number[skills[0]] for skills in taught if skills)
     return World(
         graph=graph,
-        lessons=lessons,
-        days=days or tuple(WEEK * (place // 5) + place % 5 for place in range(len(lessons))),
+        lessons=numbers,
+        days=days or tuple(WEEK * (place // 5) + place % 5 for place in range(len(numbers))),
         prior=frozenset(number for number, level in enumerate(graph.level) if level > 0),
     )

@@ -1,4 +1,4 @@
-"""`dayleaf mark`: a sheet marked by exception."""
+"""`dayleaf mark`: a sheet marked by exception, or from its photos."""
 
 from __future__ import annotations
 
@@ -6,17 +6,23 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from dayleaf.cli import photo as photo_words
 from dayleaf.cli.options import home_option, household_in, today_at, today_option
 from dayleaf.cli.shapes import say_json, seen_shape
 from dayleaf.records import desk, selectors
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
     from pathlib import Path
 
+    from dayleaf.records.models import Household
+
 
 @click.command()
-@click.argument("sheet")
+@click.argument("sheet", nargs=-1, required=True, metavar="SHEET | FILES...")
+@click.option("--photo", is_flag=True, help="Mark from FILES, the photos or scans of filled in sheets.")
+@click.option("--settle", default="", help='With --photo, what you see where it asks: "3.1.0=4,11=right".')
 @click.option("--right-except", default="", help='What was written where it was wrong: "3=36,7=66".')
 @click.option("--reached", type=int, help="The last item the child came to.")
 @click.option("--helped", default="", help='Items done with help: "4,5".')
@@ -26,7 +32,9 @@ if TYPE_CHECKING:
 @today_option
 def verb(
     *,
-    sheet: str,
+    sheet: tuple[str, ...],
+    photo: bool,
+    settle: str,
     right_except: str,
     reached: int | None,
     helped: str,
@@ -35,11 +43,23 @@ def verb(
     home: Path,
     today: date | None,
 ) -> None:
-    """Mark SHEET (its seven signs): all right except what you name. Marking again corrects."""
+    """Mark SHEET (its seven signs): all right except what you name. Marking again corrects.
+
+    With --photo, FILES are read instead: what is sure is marked, what is not is asked about, and nothing is written
+    down for a sheet before all of it is settled.
+    """
     household = household_in(home)
+    day = today_at(household, today)
+    if photo:
+        if right_except or blank:
+            raise click.UsageError("With --photo, say what you see with --settle.")
+        _from_photos(household, sheet, settle=settle, day=day, helped=helped, reached=reached, as_json=as_json)
+        return
+    if len(sheet) > 1:
+        raise click.UsageError("Name one sheet; photos are named after --photo.")
     marking = desk.sheet_mark(
-        selectors.sheet_find(household, sheet),
-        today=today_at(household, today),
+        selectors.sheet_find(household, sheet[0]),
+        today=day,
         right_except=right_except,
         reached=reached,
         helped=helped,
@@ -48,9 +68,48 @@ def verb(
     if as_json:
         say_json(_shape(marking))
         return
+    _say(marking)
+
+
+def _say(marking: desk.Marking) -> None:
     if marking.corrected:
         click.echo("This corrects the marking before.")
     click.echo(f"{marking.right} of {marking.of} right. {marking.sentences}")
+
+
+def _from_photos(
+    household: Household,
+    files: Sequence[str],
+    *,
+    settle: str,
+    day: date,
+    helped: str,
+    reached: int | None,
+    as_json: bool,
+) -> None:
+    """Read the photos and mark every sheet that is wholly settled."""
+    pages, rows = photo_words.photos_read(household, files)
+    settled = photo_words.settled_in(settle, list(rows))
+    found = {sheet: photo_words.proposals_of(row, pages, settled[sheet], reached) for sheet, row in rows.items()}
+    markings = {
+        sheet: photo_words.marked(rows[sheet], proposals, today=day, helped=helped, reached=reached)
+        for sheet, proposals in found.items()
+        if not photo_words.open_items(proposals) and not photo_words.is_empty(proposals)
+    }
+    if as_json:
+        marks = {sheet: _shape(marking) for sheet, marking in markings.items()}
+        say_json(photo_words.photo_shape(pages, {sheet: (found[sheet], marks.get(sheet)) for sheet in found}))
+        return
+    for path, page in pages:
+        if page.status == "refused":
+            click.echo(f"{path.name}: {page.message}")
+    for sheet, proposals in found.items():
+        if sheet in markings:
+            _say(markings[sheet])
+        elif photo_words.is_empty(proposals):
+            click.echo(f"Sheet {sheet}: nothing is written on it, so nothing was written down.")
+        else:
+            click.echo("\n".join(photo_words.sentences(sheet, proposals)))
 
 
 def _shape(marking: desk.Marking) -> dict[str, Any]:

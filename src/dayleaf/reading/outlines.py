@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 OUTLINE: Final = 90
 """Darkness (of 255) at which a printed outline is full: darker ink counts no more than an outline."""
 
-ALONG: Final = 4.0
+ALONG: Final = 3.0
 """Millimetres of a side over which darkness is averaged."""
 
 WHOLE: Final = 0.4 * OUTLINE
@@ -95,7 +95,7 @@ def searched(lines: Lines, rims: Rims, guess: Floats, reach: Floats) -> tuple[Fl
     """(shift, seen): where each box lies on its outline, near a guess.
 
     `guess` and the shift are N x 2 millimetres, `reach` (N) bounds the search; `seen` (N) is how much of the outline is
-    there.     Across and down are searched apart: a side of 4 mm does not mind a small shift along itself.
+    there.     Across and down are searched apart: a side of 3 mm does not mind a small shift along itself.
     """
     steps = np.arange(-float(reach.max()), float(reach.max()) + 1e-9, 1 / DOTS)
     allowed = np.abs(steps)[None, :] <= reach[:, None]

@@ -35,9 +35,9 @@ WIDEST: Final = 4.0
 FIRST: Final = 45.0
 """Millimetres from a known place within which boxes are measured first."""
 
-LEAST: Final = (0.15, 0.42)
-"""Least part of a whole outline that must be seen for a box to count as measured: half of what the better boxes of the
-page show, within these bounds, for in a soft picture every outline is pale.
+LEAST: Final = (0.14, 0.3)
+"""Least part of a whole outline that must be seen for a box to count as measured: a third of what the better boxes of
+the page show, within these bounds, for in a soft picture every outline is pale and on a bent sheet some lie aslant.
 """
 
 AGREES: Final = 0.6
@@ -117,7 +117,7 @@ def _grown(lines: Lines, rims: Rims, corners: Floats, size: Floats, *, start: Fl
         if not looked.any():
             break
         shift[looked] = found[looked]
-        least = float(np.clip(np.percentile(seen[looked], 75) / 2, *LEAST))
+        least = float(np.clip(np.percentile(seen[looked], 75) / 3, *LEAST))
         before, sure = sure, looked & (seen >= least)
         sure = _agreeing(rims, corners, shift, sure, size)
         if sure.all() and before.all():

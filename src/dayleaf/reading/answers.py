@@ -1,0 +1,165 @@
+"""From readings to marks: what is sure is proposed, what is doubtful or would count against the child is asked.
+
+The expected answer never makes a doubtful digit right; nothing is wrong before a person has looked at it; a drawn or
+told answer is a question; and nothing that is asked counts until it is settled.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Final, Literal
+
+from dayleaf.marking.answer import NotAnAnswer, asked_items, read_typed, same_answer
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from dayleaf.marking.answer import AskedItem, Spot
+    from dayleaf.reading.model import BoxReading, PageReading
+    from dayleaf.sheets.model import Box, PageMap
+
+Why = Literal["doubtful", "would be wrong", "gap", "drawn", "two ringed"]
+ItemState = Literal["right", "wrong", "blank", "ask", "not seen"]
+LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+SAID: Final[tuple[ItemState, ...]] = ("right", "wrong", "blank")
+"""What a person may say of a whole item: of a drawn answer, or wherever that is simpler."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One box to settle; `box` is "" where the whole item is asked about. `picture` is a PNG file or empty."""
+
+    box: str
+    why: Why
+    reading: str = ""
+    certainty: float = 0.0
+    picture: bytes = b""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """One item as read.
+
+    `answer` is what was written, as a parent would type it, None where it is not known or cannot be typed. `trades`
+    gives what stands in the small boxes above a column by place (0 = ones): evidence of the way, never a mark.
+    `first_off` is the first place from the ones whose digit is not the key's, None where there is none.
+    """
+
+    n: int
+    state: ItemState
+    answer: str | None = None
+    questions: tuple[Question, ...] = ()
+    trades: tuple[tuple[int, str], ...] = ()
+    first_off: int | None = None
+
+
+def propose(
+    pages: Sequence[PageMap], readings: Iterable[PageReading], *, settled: Mapping[str, str] | None = None
+) -> tuple[Proposal, ...]:
+    """A proposal for every item of a sheet, in the order of their numbers.
+
+    `pages` are all sides of the sheet, `readings` those of them that were read. `settled` says by box id what a person
+    sees in that box ("" for nothing), or by item number one of right, wrong, blank.
+    """
+    known = dict(settled or {})
+    read = {reading.page: reading for reading in readings if reading.status == "read"}
+    asked = asked_items(pages)
+    proposals = []
+    for page in pages:
+        reading = read.get(page.page)
+        said = {box.id: _settled(box, known) for box in reading.boxes} if reading else {}
+        for item in page.items:
+            whole = known.get(str(item.n))
+            boxes = [box for box in page.boxes if box.item == item.n]
+            if whole in SAID:
+                proposals.append(Proposal(item.n, whole))
+            elif reading is None:
+                proposals.append(Proposal(item.n, "not seen"))
+            else:
+                proposals.append(_proposal(asked[item.n], boxes, said, known))
+    return tuple(sorted(proposals, key=lambda one: one.n))
+
+
+def entry_words(pages: Sequence[PageMap], proposals: Iterable[Proposal]) -> tuple[str, str]:
+    """(right except, blank): the marking by exception that settled proposals come to, in a parent's words."""
+    asked = asked_items(pages)
+    wrong, blank = [], []
+    for one in proposals:
+        if one.state == "blank":
+            blank.append(str(one.n))
+        elif one.state == "wrong":
+            typed = one.answer and _typeable(asked[one.n], one.answer)
+            wrong.append(f"{one.n}={one.answer}" if typed else str(one.n))
+    return ",".join(wrong), ",".join(blank)
+
+
+def _settled(box: BoxReading, known: Mapping[str, str]) -> BoxReading:
+    """The box as a person sees it, where one has looked."""
+    if box.id not in known:
+        return box
+    return replace(box, reading=known[box.id], certainty=1.0, state="sure" if known[box.id] else "blank")
+
+
+def _proposal(
+    asked: AskedItem, boxes: Sequence[Box], said: Mapping[str, BoxReading], known: Mapping[str, str]
+) -> Proposal:
+    answer_boxes = [box for box in boxes if box.role == "answer"]
+    places = [(int(box.id.rpartition(".")[2]), said[box.id].reading) for box in boxes if box.role == "trade"]
+    trades = tuple((place, reading) for place, reading in sorted(places) if reading)
+    n = asked.item.n
+    if not answer_boxes:
+        return Proposal(n, "ask", questions=(Question("", "drawn"),))
+    doubtful = [box for box in answer_boxes if said[box.id].state == "ask"]
+    if doubtful:
+        return Proposal(n, "ask", questions=_questions(doubtful, said, "doubtful"), trades=trades)
+    if all(said[box.id].state == "blank" for box in answer_boxes):
+        return Proposal(n, "blank", trades=trades)
+    words = []
+    for spot in asked.spots:
+        of_part = [box for box in answer_boxes if box.part == spot.part]
+        word, why = _word(spot, [said[box.id].reading for box in of_part])
+        if why is not None and not all(box.id in known for box in of_part):
+            return Proposal(n, "ask", questions=_questions(of_part, said, why), trades=trades)
+        words.append(word)
+    typed = " ".join(words) if all(words) else None
+    if _is_right(asked, typed):
+        return Proposal(n, "right", typed, trades=trades)
+    off = [box for box in answer_boxes if said[box.id].reading != box.answer]
+    unseen = [box for box in off or answer_boxes if box.id not in known]
+    digits = [box for box in off if box.kind == "digit"]
+    first_off = min((int(box.id.rpartition(".")[2]) for box in digits), default=None)
+    questions = _questions(unseen, said, "would be wrong")
+    return Proposal(n, "ask" if questions else "wrong", typed, questions, trades, first_off)
+
+
+def _questions(boxes: Iterable[Box], said: Mapping[str, BoxReading], why: Why) -> tuple[Question, ...]:
+    readings = [said[box.id] for box in boxes]
+    return tuple(Question(one.id, why, one.reading, one.certainty, one.picture) for one in readings)
+
+
+def _word(spot: Spot, readings: Sequence[str]) -> tuple[str, Why | None]:
+    """(what a parent would type for one place of an item, what has to be asked about it first)."""
+    if spot.kind in ("circle", "tick"):
+        chosen = "".join(LETTERS[index] for index, reading in enumerate(readings) if reading)
+        return chosen, "two ringed" if spot.kind == "circle" and len(chosen) > 1 else None
+    if spot.kind == "compare":
+        return readings[0], None
+    written = "".join(reading or " " for reading in readings)
+    return written.strip().replace(" ", ""), "gap" if " " in written.lstrip() else None
+
+
+def _is_right(asked: AskedItem, typed: str | None) -> bool:
+    if typed is None:
+        return False
+    try:
+        return same_answer(read_typed(asked, typed), asked.item.answer)
+    except NotAnAnswer:
+        return False
+
+
+def _typeable(asked: AskedItem, typed: str) -> bool:
+    try:
+        read_typed(asked, typed)
+    except NotAnAnswer:
+        return False
+    return True

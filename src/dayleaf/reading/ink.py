@@ -37,6 +37,9 @@ CORNER: Final = 1.2
 DARKEST: Final = 0.5
 """An outline is never darker than this share of black: more along a side is a stroke that follows it."""
 
+LIKE: Final = 1.3
+"""How much darker one side of a box may be than the second palest one."""
+
 FAINTEST: Final = 0.13
 """Darkness below which nothing counts as written."""
 
@@ -90,24 +93,36 @@ def cut(flat: FlatPage, box: Box, places: Places, index: int, margin: float) -> 
 
 
 def _outlines_off(dark: Floats, width: float, height: float, margin: float) -> Floats:
-    """Boxes of one size (N x rows x columns) without what their outlines add."""
-    upright = _profile(dark, at=(margin, margin + width), along=(margin, margin + height))
-    level = _profile(dark.transpose(0, 2, 1), at=(margin, margin + height), along=(margin, margin + width))
-    print_of = np.maximum(upright, level.transpose(0, 2, 1))
+    """Boxes of one size (N x rows x columns) without what their outlines add.
+
+    The four sides of a box are printed alike: one that is darker than the others is followed by a stroke, and only as
+    much is taken off as the others show.
+    """
+    turned = dark.transpose(0, 2, 1)
+    across, down = (margin, margin + width), (margin, margin + height)
+    upright = [_side(dark, place, down) for place in across]
+    level = [_side(turned, place, across) for place in down]
+    peaks = np.sort(np.stack([side.max(axis=1) for side in (*upright, *level)], axis=1), axis=1)
+    most = np.minimum(LIKE * peaks[:, 1] + 0.02, DARKEST)[:, None]
+    print_of = np.zeros_like(dark)
+    for whole, sides, places, along in ((print_of, upright, across, down), (print_of.transpose(0, 2, 1), level, down, across)):
+        reach = slice(max(0, round((along[0] - 0.3) * DOTS)), round((along[1] + 0.3) * DOTS))
+        for side, place in zip(sides, places, strict=True):
+            spot = whole[:, reach, _band(place)]
+            np.maximum(spot, np.minimum(side, most)[:, None, :], out=spot)
     return np.asarray(np.clip((dark - print_of) / (1 - print_of), 0, 1), np.float32)
 
 
-def _profile(dark: Floats, *, at: tuple[float, float], along: tuple[float, float]) -> Floats:
-    """How dark the upright outlines are at every pixel, as far as they reach."""
-    outline = np.zeros_like(dark)
+def _side(dark: Floats, place: float, along: tuple[float, float]) -> Floats:
+    """How dark an upright outline at `place` is, across it (N x pixels): what most of its length shows."""
     inner = slice(round((along[0] + CORNER) * DOTS), round((along[1] - CORNER) * DOTS))
-    reach = slice(max(0, round((along[0] - 0.3) * DOTS)), round((along[1] + 0.3) * DOTS))
-    for place in at:
-        band = slice(max(0, round((place - BAND) * DOTS)), round((place + BAND) * DOTS) + 1)
-        sorted_side = np.sort(dark[:, inner, band], axis=1)
-        level = sorted_side[:, round(0.4 * sorted_side.shape[1])]
-        outline[:, reach, band] = np.minimum(level, DARKEST)[:, None, :]
-    return outline
+    lengthwise = np.sort(dark[:, inner, _band(place)], axis=1)
+    return np.asarray(lengthwise[:, round(0.4 * lengthwise.shape[1])])
+
+
+def _band(place: float) -> slice:
+    """The pixels across an outline."""
+    return slice(max(0, round((place - BAND) * DOTS)), round((place + BAND) * DOTS) + 1)
 
 
 def unevenness_of(flat: FlatPage) -> float:

@@ -101,7 +101,13 @@ def _memory(name: str, world: World, children: int, seed: int) -> Memory:
 
 
 def _row(*cells: object) -> str:
-    return "| " + " | ".join(f"{cell:.3f}" if isinstance(cell, float) else str(cell) for cell in cells) + " |"
+    return "| " + " | ".join(_cell(cell) for cell in cells) + " |"
+
+
+def _cell(cell: object) -> str:
+    if isinstance(cell, float):
+        return "–" if np.isnan(cell) else f"{cell:.3f}"
+    return str(cell)
 
 
 def _head(*cells: str) -> list[str]:

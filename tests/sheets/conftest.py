@@ -53,7 +53,7 @@ class PlainSay:
 STORY = ("Wren has 62 bricks.", "She gives 38 bricks to the lock-keeper.", "How many bricks are left?")
 
 
-@pytest.fixture(autouse=True, scope="package")
+@pytest.fixture(autouse=True, scope="module")
 def plain_words() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(cells, "say", PlainSay)

@@ -17,6 +17,7 @@ from dayleaf.items.model import Column, Row, Word
 from dayleaf.sheets import cells, typeset
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, Look, PageSpec, Placed, SheetSpec
+from dayleaf.sheets.press import press
 from dayleaf.wording import say
 
 if TYPE_CHECKING:
@@ -69,6 +70,26 @@ def test_every_format_fits_on_a_side_and_has_all_its_boxes(look: Look, every: in
             if part.kind != "look"
         }
         assert boxes == wanted, item.key
+
+
+@pytest.mark.parametrize(
+    "look", [Look(), Look(left_handed=True, large_boxes=True), Look(compact=True)], ids=["usual", "left", "compact"]
+)
+def test_heights_worked_out_are_those_that_laying_out_gives(look: Look) -> None:
+    """The press works most heights out from boxes and texts; asked for a proof, it lays each row out as well."""
+    items = [item for _, item in _all_items()]
+    compared = 0
+    for start in range(0, len(items), 12):
+        some = items[start : start + 12]
+        blocks = tuple(Block(say.instruction_for(item, "en"), (Placed(1, item), Placed(2, item))) for item in some)
+        sheet = SheetSpec(sheet_id(start), LessonId("day-001"), "Ivo", (PageSpec("own", "My page", blocks),))
+        document = typeset._document(typeset._sides((sheet,), look), look, mode="child")  # noqa: SLF001
+        _, found = press("pages", document | {"proof": True}, labels=("proof",))
+        for row in found["proof"]:
+            assert row["known"] == pytest.approx(row["taken"], abs=0.01), [item.key for item in some]
+        compared += len(found["proof"])
+
+    assert compared > len(items) / 2
 
 
 def test_the_numbers_of_every_row_and_column_are_printed_in_their_order() -> None:

@@ -151,6 +151,7 @@ def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key
         "words": words,
         "pages": pages,
         "how": how,
+        "proof": False,
     }
     check_printable(texts_of(how), faces=ADULT_FACES)
     check_printable(texts_of(pages), faces=(CHILD_FACE,))

@@ -247,7 +247,10 @@ def test_notes_and_skills_of_another_course_are_passed_over() -> None:
     ],
 )
 def test_the_word_for_a_skill_follows_its_stated_rule(events: tuple[Event, ...], day: int, word: str) -> None:
+    as_used = fold(events, COURSE, upto=MONDAY + timedelta(days=300))
+
     assert after(*events).known(BASE, MONDAY + timedelta(days=day)).word == word
+    assert as_used.known(BASE, MONDAY + timedelta(days=day)).word == word
 
 
 def test_what_is_known_says_its_evidence() -> None:

@@ -43,6 +43,8 @@ def last(*requests: object) -> dict[str, Any]:
     {"op": "review", "learner": "w", "day": 1, "n": -1},
     {"op": "course", "skills": [{"name": "s"}]}, {"op": "course", "skills": []},
     {"op": "taught", "learner": ["w"], "day": 1, "skill": "s1"},
+    {"op": "course", "skills": [{"id": "s1"}], "plan": [{"day": 1, "skills": [{"a": 1}]}]},
+    {"op": "place", "answers": [{"skill": ["s1"], "correct": True}]},
 ])  # fmt: skip
 def test_a_bad_line_gets_an_error_in_words_and_the_stream_goes_on(bad: object) -> None:
     found = said(COURSE, bad, {"op": "spare", "learner": "w", "day": 1})

@@ -81,6 +81,8 @@ class Adviser:
             return op(request)
         except DayleafError as error:
             return {"error": str(error)}
+        except (TypeError, ValueError, KeyError, ArithmeticError):  # what a stranger's line may hold has no end
+            return {"error": f"The request {name} holds something of the wrong kind."}
 
     def offer(self, name: str, op: Callable[[Request], dict[str, Any]]) -> None:
         """Answer requests of another kind with `op`."""

@@ -45,7 +45,7 @@ def photos_read(household: Household, files: Sequence[str]) -> tuple[list[Read],
         rows[sheet] = row
         return next((side for side in selectors.pages_of(row) if side.page == page), None)
 
-    with Reader(find) as reader:
+    with Reader(find, with_pictures=True) as reader:
         pages = [(Path(name), page) for name in files for page in reader.read(Path(name).read_bytes())]
     return pages, rows
 

@@ -53,9 +53,9 @@ def verb(*, files: tuple[Path, ...], map_file: Path | None, digits: Path | None,
         click.echo(_sentence(path, page))
 
 
-def read_files(files: Sequence[Path], find: Find, *, with_flat: bool = False) -> list[tuple[Path, PageReading]]:
+def read_files(files: Sequence[Path], find: Find) -> list[tuple[Path, PageReading]]:
     """Every page of the files in order, with the file it came from."""
-    with Reader(find, with_flat=with_flat) as reader:
+    with Reader(find) as reader:
         return [(path, page) for path in files for page in reader.read(path.read_bytes())]
 
 

@@ -45,12 +45,12 @@ def main() -> None:
             asked, data = receive(source)
         except EOFError:
             return
-        for page in _pages(source, sink, data, with_flat=bool(asked.get("flat"))):
+        for page in _pages(source, sink, data, with_pictures=bool(asked.get("pictures"))):
             send(sink, {"page": page_to_data(page)})
         send(sink, {"end": True})
 
 
-def _pages(source: IO[bytes], sink: IO[bytes], data: bytes, *, with_flat: bool) -> Iterator[PageReading]:
+def _pages(source: IO[bytes], sink: IO[bytes], data: bytes, *, with_pictures: bool) -> Iterator[PageReading]:
     def find(sheet: SheetId, page: int) -> PageMap | None:
         send(sink, {"which": [sheet, page]})
         answer, _ = receive(source)
@@ -60,7 +60,7 @@ def _pages(source: IO[bytes], sink: IO[bytes], data: bytes, *, with_flat: bool) 
     _bound_time()
     try:
         for number, looked in enumerate(pictures_in(data), start=1):
-            yield sides.read_picture(looked, find, page_in_file=number, with_flat=with_flat)
+            yield sides.read_picture(looked, find, page_in_file=number, with_pictures=with_pictures)
             _bound_time()
     except Refused as reason:
         yield PageReading("refused", number, reason.code, str(reason))

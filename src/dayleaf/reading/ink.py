@@ -6,7 +6,7 @@ where a stroke crosses or follows the outline, the stroke is darker and stays.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 import cv2
@@ -42,6 +42,8 @@ LIKE: Final = 1.3
 
 FAINTEST: Final = 0.13
 """Darkness below which nothing counts as written."""
+
+_AROUND: Final = np.ones((3, 3), np.uint8)
 
 SPECK: Final = 0.2
 """Square millimetres below which a spot is dirt."""
@@ -105,7 +107,8 @@ def _outlines_off(dark: Floats, width: float, height: float, margin: float) -> F
     peaks = np.sort(np.stack([side.max(axis=1) for side in (*upright, *level)], axis=1), axis=1)
     most = np.minimum(LIKE * peaks[:, 1] + 0.02, DARKEST)[:, None]
     print_of = np.zeros_like(dark)
-    for whole, sides, places, along in ((print_of, upright, across, down), (print_of.transpose(0, 2, 1), level, down, across)):
+    turned_print = print_of.transpose(0, 2, 1)
+    for whole, sides, places, along in ((print_of, upright, across, down), (turned_print, level, down, across)):
         reach = slice(max(0, round((along[0] - 0.3) * DOTS)), round((along[1] + 0.3) * DOTS))
         for side, place in zip(sides, places, strict=True):
             spot = whole[:, reach, _band(place)]
@@ -142,34 +145,34 @@ def own_ink(dark: Floats, shown: Picture, margin: float, paper: float) -> Ink:
     """
     soft = cv2.blur(dark, (3, 3))
     edge = round((margin + 0.5) * DOTS)
-    inside = soft[edge:-edge, edge:-edge]
-    noise = 1.5 * min(_unevenness(inside), paper)
-    tone = float(np.percentile(inside, 98.5))
-    least = max(FAINTEST, 0.4 * tone, 5 * noise)
+    levels = np.sort(soft[edge:-edge:2, edge:-edge:2], axis=None)
+    quarter, tone = len(levels) // 4, float(levels[int(0.985 * len(levels))])
+    noise = 0.75 * min(float(levels[3 * quarter] - levels[quarter]), 2 * paper)
+    least = max(FAINTEST, 0.4 * tone, min(5 * noise, 0.7 * tone))
+    nothing = Ink(np.zeros_like(dark), shown, 0.0, 0.0, tone, leaves=False, strange=False)
+    if float(soft.max()) <= least:
+        return nothing
     count, names, stats, _ = cv2.connectedComponentsWithStats((soft > least).astype(np.uint8), connectivity=8)
     within = np.bincount(names[edge:-edge, edge:-edge].ravel(), minlength=count)
+    speck = SPECK * DOTS * DOTS
     height, width = dark.shape
-    kept, strange, leaves, area = [], False, False, 0
-    for name in range(1, count):
-        x, y, w, h, dots = (int(value) for value in stats[name])
-        if dots < SPECK * DOTS * DOTS or within[name] == 0:
-            continue
+    strange, leaves, kept = False, False, np.zeros(count, np.uint8)
+    for name in np.flatnonzero((stats[1:, 4] >= speck) & (within[1:] > 0)) + 1:
+        x, y, w, h, dots = stats[name].tolist()
         touches = x <= 0 or y <= 0 or x + w >= width or y + h >= height
         if touches and within[name] < 0.3 * dots:
-            strange = strange or within[name] > SPECK * DOTS * DOTS
-            continue
-        if within[name] < dots and _is_rest_of_outline(names == name, soft, margin, dots):
-            continue
-        kept.append(name)
-        leaves, area = leaves or touches, area + dots
-    if not kept:
-        return Ink(np.zeros_like(dark), shown, 0.0, 0.0, tone, leaves=False, strange=strange)
-    mask = np.isin(names, kept).astype(np.uint8)
-    x, y, w, h = cv2.boundingRect(mask)
-    wide_mask = cv2.dilate(mask, np.ones((3, 3), np.uint8))
-    level = max(float(np.percentile(soft[mask > 0], 80)), least)
-    strokes = np.asarray(np.minimum(dark * wide_mask / level, 1), np.float32)
-    return Ink(strokes, shown, area / DOTS**2, max(w, h) / DOTS, level, leaves=leaves, strange=strange)
+            strange = strange or bool(within[name] > speck)
+        elif within[name] == dots or not _is_rest_of_outline(names == name, soft, margin, dots):
+            kept[name] = 1
+            leaves = leaves or touches
+    if not kept.any():
+        return replace(nothing, strange=strange)
+    mask = kept[names]
+    _, _, w, h = cv2.boundingRect(mask)
+    inked = np.sort(soft[mask > 0])
+    level = max(float(inked[int(0.8 * len(inked))]), least)
+    strokes = np.minimum(dark * (cv2.dilate(mask, _AROUND) / level), 1).astype(np.float32)
+    return Ink(strokes, shown, len(inked) / DOTS**2, max(w, h) / DOTS, level, leaves=leaves, strange=strange)
 
 
 def _is_rest_of_outline(spot: Array, soft: Floats, margin: float, dots: int) -> bool:

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 DIRT: Final = 0.45
 """Square millimetres of ink below which a box is empty."""
 
+CLEAR: Final = 0.3
+"""Darkness from which a box is not called empty, whatever has become of its strokes."""
+
 PALE: Final = 0.2
 """Darkness below which ink may be a rubbed out digit."""
 
@@ -49,7 +52,7 @@ def judged(crops: Array, inks: Sequence[Ink]) -> Iterator[Digit]:
 
 def is_blank(ink: Ink) -> bool:
     """Whether nothing is written: no ink, or no more than dirt."""
-    return ink.extent < DOT or ink.area < DIRT
+    return (ink.extent < DOT or ink.area < DIRT) and ink.tone < CLEAR
 
 
 def _network(crops: Array) -> Iterator[Digit]:

@@ -20,11 +20,13 @@ if TYPE_CHECKING:
     Picture = Array
     Points = Array
 
-QUICK: Final = 1200
+QUICK: Final = 1000
 """Pixels of the longer side in which marks are looked for first."""
 
-WINDOWS: Final = ((13, 13, 10), (7, 37, 10))
-"""Windows of the threshold (least, greatest, step in pixels): one that finds most, then several."""
+WINDOWS: Final = ((13, 13, 10, 0.03), (7, 37, 10, 0.015))
+"""Windows of the threshold (least, greatest, step in pixels) and least way around a mark as a share of the picture: what
+finds most marks, then what finds small and badly lit ones.
+"""
 
 SMALLEST: Final = 2.0
 """Pixels a millimetre of the paper below which boxes are not read."""
@@ -118,7 +120,7 @@ def _tries(picture: Picture) -> Iterator[dict[int, list[Points]]]:
         yield _detected(larger, WINDOWS[1], 2.0)
 
 
-def _detected(picture: Picture, windows: tuple[int, int, int], factor: float) -> dict[int, list[Points]]:
+def _detected(picture: Picture, windows: tuple[int, int, int, float], factor: float) -> dict[int, list[Points]]:
     corners, ids, _ = _detector(windows).detectMarkers(picture)
     found: dict[int, list[Points]] = {}
     names = tuple(PATTERNS)
@@ -129,13 +131,14 @@ def _detected(picture: Picture, windows: tuple[int, int, int], factor: float) ->
 
 
 @cache
-def _detector(windows: tuple[int, int, int]) -> Any:
+def _detector(windows: tuple[int, int, int, float]) -> Any:
     """A detector that knows our eight marks only: they differ in five cells, so that two wrong ones are mended."""
     bits = [np.array([int(cell) for cell in cells], np.uint8).reshape(4, 4) for cells in PATTERNS.values()]
     known = cv2.aruco.Dictionary(np.vstack([cv2.aruco.Dictionary.getByteListFromBits(one) for one in bits]), 4, 2)
     wishes = cv2.aruco.DetectorParameters()
-    wishes.adaptiveThreshWinSizeMin, wishes.adaptiveThreshWinSizeMax, wishes.adaptiveThreshWinSizeStep = windows
-    wishes.minMarkerPerimeterRate = 0.015
+    least, most, step, around = windows
+    wishes.adaptiveThreshWinSizeMin, wishes.adaptiveThreshWinSizeMax, wishes.adaptiveThreshWinSizeStep = least, most, step
+    wishes.minMarkerPerimeterRate = around
     wishes.errorCorrectionRate = 1.0
     return cv2.aruco.ArucoDetector(known, wishes)
 

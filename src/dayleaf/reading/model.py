@@ -15,7 +15,7 @@ class BoxReading:
     `reading` is a digit, a comparison sign, or "1" for a tick or ring, "" where nothing is written; `certainty` is 0 to
     1. `reversed` says that the digit is turned round as children turn digits; it counts as its digit. `corners` are
     the corners of the box in the picture, in shares of its width and height, from the top left with the clock.
-    `picture` is the box as seen, a PNG file, for boxes to ask about or to confirm; blank ones have none.
+    `picture` is the box as seen, a PNG file, where that was asked for; blank ones have none.
     """
 
     id: str

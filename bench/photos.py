@@ -15,7 +15,7 @@ from camera import Shot, jpeg, photograph
 from scenes import picture_of
 from timed import Figure
 
-from dayleaf.core.ids import LessonId
+from dayleaf.core.ids import FormatId, LessonId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.items.draw import draw_items
 from dayleaf.reading.codes import sheet_in
@@ -45,7 +45,7 @@ WORST = 200.0
 
 def full_side() -> tuple[PageMap, bytes]:
     """A compact side with 21 take-aways of three boxes each, and its file."""
-    items = draw_items(grade2().skills["sub-2digit-regroup"], n=21, seed=1, format="horiz")
+    items = draw_items(grade2().skills[SkillId("sub-2digit-regroup")], n=21, seed=1, format=FormatId("horiz"))
     block = Block("Take away.", tuple(Placed(n, item) for n, item in enumerate(items, start=1)))
     sheet = SheetSpec(sheet_id("bench", 1), LessonId("day-084"), "Wren", (PageSpec("own", "Many", (block,)),))
     typeset = typeset_pages([sheet], Look(compact=True))
@@ -61,7 +61,8 @@ def photo_of(page: PageMap, pdf: bytes, seed: int) -> bytes:
         ends = [(box.x + rng.uniform(0.3, 0.7) * box.w, box.y + share * box.h) for share in (0.2, 0.5, 0.85)]
         points = np.rint(np.array(ends) * dots).astype(np.int32)
         cv2.polylines(picture, [points], isClosed=False, color=60, thickness=8, lineType=cv2.LINE_AA)
-    how = Shot(tilt=15, axis=float(rng.uniform(0, 360)), spin=float(rng.normal(0, 6)), curl=3, shadow=0.3, light=0.3, noise=4)
+    axis, spin = float(rng.uniform(0, 360)), float(rng.normal(0, 6))
+    how = Shot(tilt=15, axis=axis, spin=spin, curl=3, shadow=0.3, light=0.3, noise=4)
     return jpeg(photograph(picture, page.size_mm, how, rng)[0], how.quality)
 
 
@@ -83,12 +84,13 @@ def photo_figures() -> Iterator[Figure]:
     raw = np.frombuffer(photos[0], np.uint8)
     decoding = median(_timed(partial(cv2.imdecode, raw, cv2.IMREAD_COLOR)) for _ in range(5))
     lacks = "everything after opening the file"
-    yield Figure("a photo of 12 MP with 63 boxes, read", median(whole), "opened in colour, full size", decoding, lacks, LIMIT)
+    other = "opened in colour, full size"
+    yield Figure("a photo of 12 MP with 63 boxes, read", median(whole), other, decoding, lacks, LIMIT)
     worst = float(np.percentile(whole, 95))
-    yield Figure("the same, 95 of 100 photos", worst, "opened in colour, full size", decoding, lacks, WORST)
-    total = sum(median(spent[1:]) for spent in taken.values())
-    for name, spent in taken.items():
-        step = median(spent[1:])
+    yield Figure("the same, 95 of 100 photos", worst, other, decoding, lacks, WORST)
+    total = sum(median(times[1:]) for times in taken.values())
+    for name, times in taken.items():
+        step = median(times[1:])
         yield Figure(f"of that: {name} ({100 * step / total:.0f} %)", step, "", None)
     if sys.platform != "win32":
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000

@@ -1,6 +1,6 @@
 """How well photos and scans are read: scenes of four levels, counted; the table of docs/reading.md.
 
-`python3 bench/reading_report.py --scenes 60 --write` needs the digits of `handwriting` (DAYLEAF_DIGITS) and some minutes.
+`python3 bench/reading_report.py --scenes 60 --write` needs the digits (DAYLEAF_DIGITS) and some minutes.
 """
 
 from __future__ import annotations
@@ -99,7 +99,8 @@ def _away(one: Scene, page: PageReading) -> list[float]:
     size = np.array(one.view.shot.size)
     distances = []
     for box, found in zip(one.page.boxes, page.boxes, strict=True):
-        middle, side = one.view.see([[box.x + box.w / 2, box.y + box.h / 2], [box.x + box.w / 2 + 1, box.y + box.h / 2]])
+        x, y = box.x + box.w / 2, box.y + box.h / 2
+        middle, side = one.view.see([[x, y], [x + 1, y]])
         seen = np.array(found.corners).mean(axis=0) * size - 0.5
         distances.append(float(np.linalg.norm(seen - middle) / np.linalg.norm(side - middle)))
     return distances
@@ -131,8 +132,9 @@ def row_of(level: str, found: Count) -> tuple[str, ...]:
 
 
 HEADS = (
-    "level", "scenes", "read", "all boxes within 0.7 mm", "off by (median / 99 of 100), mm", "written digits", "right", "asked",
-    "silently wrong", "written taken for blank", "blank taken for written / asked", "signs wrong / asked", "refused",
+    "level", "scenes", "read", "all boxes within 0.7 mm", "off by (median / 99 of 100), mm", "written digits", "right",
+    "asked", "silently wrong", "written taken for blank", "blank taken for written / asked", "signs wrong / asked",
+    "refused",
 )  # fmt: skip
 
 

@@ -1,7 +1,7 @@
 """Scenes for the reader: our own printed sides, filled in by people's digits, photographed and scanned.
 
-Four levels: `easy` and `normal` are what a kitchen gives, `hard` is a lamp at night with a slanted, bent sheet, `scan` a
-flat-bed. Digits are the MNIST test digits 0 to 4999 (see `handwriting`), written with a simulated pencil.
+Four levels: `easy` and `normal` are what a kitchen gives, `hard` is a lamp at night with a slanted, bent sheet, `scan`
+a flat-bed. Digits are the MNIST test digits 0 to 4999 (see `handwriting`), written with a simulated pencil.
 """
 
 from __future__ import annotations
@@ -27,17 +27,21 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from camera import View
-    from numpy.typing import NDArray
 
+    from dayleaf.reading.arrays import Array
     from dayleaf.sheets.model import Box, PageMap, Typeset
 
-    Picture = NDArray[np.uint8]
 
 Level = Literal["easy", "normal", "hard", "scan"]
 LEVELS: Final[tuple[Level, ...]] = ("easy", "normal", "hard", "scan")
 DOTS: Final = 250
 """Dots an inch of the printed sides before they are photographed."""
 MM: Final = DOTS / 25.4
+SIZES: Final[dict[str, tuple[tuple[int, int], ...]]] = {
+    "easy": ((3000, 4000), (2448, 3264)),
+    "normal": ((3000, 4000), (1536, 2048), (1800, 2400)),
+    "hard": ((3000, 4000), (1536, 2048), (1224, 1632)),
+}
 DAYS: Final = (20, 41, 57, 83, 84, 86, 103, 120)
 """Days of the course (from 0) whose sides make the scenes."""
 
@@ -55,7 +59,7 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class Hand:
-    """How someone writes: the height of digits in shares of the box, how far they stray (mm), how dark the pencil is."""
+    """How someone writes: height of digits in shares of the box, how far they stray (mm), how dark the pencil is."""
 
     height: tuple[float, float] = (0.5, 0.8)
     stray: float = 1.0
@@ -64,7 +68,9 @@ class Hand:
 
 
 @cache
-def printed(day: int, *, paper: Literal["letter", "a4"] = "letter", compact: bool = False, large: bool = False) -> Typeset:
+def printed(
+    day: int, *, paper: Literal["letter", "a4"] = "letter", compact: bool = False, large: bool = False
+) -> Typeset:
     """A two-sheet day of the course on paper."""
     course = grade2()
     lesson = course.days[day]
@@ -75,7 +81,7 @@ def printed(day: int, *, paper: Literal["letter", "a4"] = "letter", compact: boo
 
 
 @cache
-def picture_of(pdf: bytes, pdf_page: int) -> Picture:
+def picture_of(pdf: bytes, pdf_page: int) -> Array:
     """A printed side as a grey picture of `DOTS` dots an inch."""
     document = pypdfium2.PdfDocument(pdf)
     return np.asarray(document[pdf_page - 1].render(scale=DOTS / 72, grayscale=True).to_numpy().squeeze())
@@ -92,7 +98,9 @@ def scene(level: Level, *, seed: int, folder: Path, blank: float = 0.15) -> Scen
     filled, written = fill(picture, page, hand, folder=folder, blank=blank, rng=rng)
     if level == "scan":
         dots = int(rng.choice([150, 200, 300]))
-        flat = scan(filled, page.size_mm, dots=dots, turned=float(rng.uniform(-2, 2)), upside=rng.random() < 0.2, rng=rng)
+        flat = scan(
+            filled, page.size_mm, dots=dots, turned=float(rng.uniform(-2, 2)), upside=rng.random() < 0.2, rng=rng
+        )
         return Scene(level, jpeg(flat, int(rng.integers(75, 95))), page, written, None)
     shot = shot_of(level, rng)
     seen, view = photograph(filled, page.size_mm, shot, rng)
@@ -101,8 +109,7 @@ def scene(level: Level, *, seed: int, folder: Path, blank: float = 0.15) -> Scen
 
 def shot_of(level: Level, rng: np.random.Generator) -> Shot:
     """A photo of this level, drawn by chance."""
-    sizes = {"easy": [(3000, 4000), (2448, 3264)], "normal": [(3000, 4000), (1536, 2048), (1800, 2400)]}
-    wide, tall = sizes.get(level, [(3000, 4000), (1536, 2048), (1224, 1632)])[int(rng.integers(2 if level == "easy" else 3))]
+    wide, tall = SIZES[level][int(rng.integers(len(SIZES[level])))]
     tilt = {"easy": 10, "normal": 24, "hard": 35}[level]
     hard = level == "hard"
     spin = float(rng.normal(0, 5 if level == "easy" else 10)) + (180 if rng.random() < 0.15 else 0)
@@ -128,8 +135,8 @@ def shot_of(level: Level, rng: np.random.Generator) -> Shot:
 
 
 def fill(
-    picture: Picture, page: PageMap, hand: Hand, *, folder: Path, blank: float, rng: np.random.Generator
-) -> tuple[Picture, dict[str, str]]:
+    picture: Array, page: PageMap, hand: Hand, *, folder: Path, blank: float, rng: np.random.Generator
+) -> tuple[Array, dict[str, str]]:
     """The side with its boxes filled in by chance: digits, comparison signs, ticks and rings."""
     images, labels = digits(folder)
     page_now = picture.astype(np.float32) / 255
@@ -158,7 +165,7 @@ def fill(
     return (np.clip(page_now, 0, 1) * 255).astype(np.uint8), written
 
 
-def _write(page: NDArray[np.float32], image: Picture, box: Box, hand: Hand, rng: np.random.Generator) -> None:
+def _write(page: Array, image: Array, box: Box, hand: Hand, rng: np.random.Generator) -> None:
     """One digit into one box: scaled by its inked height, slanted, off the middle, in pencil."""
     rows = np.flatnonzero(image.max(axis=1) > 60)
     columns = np.flatnonzero(image.max(axis=0) > 60)
@@ -166,7 +173,7 @@ def _write(page: NDArray[np.float32], image: Picture, box: Box, hand: Hand, rng:
     tall = rng.uniform(*hand.height) * box.h * MM
     scale = min(tall / max(ink.shape[0], 12), 0.92 * box.w * MM / ink.shape[1])
     pad = 6
-    ink = cv2.copyMakeBorder(ink, pad, pad, pad, pad, cv2.BORDER_CONSTANT)
+    ink = np.pad(ink, pad)
     size = (round(ink.shape[1] * scale), round(ink.shape[0] * scale))
     large = cv2.resize(ink, size, interpolation=cv2.INTER_CUBIC)
     turn = cv2.getRotationMatrix2D((size[0] / 2, size[1] / 2), float(rng.uniform(-hand.slant, hand.slant)), 1.0)
@@ -177,9 +184,7 @@ def _write(page: NDArray[np.float32], image: Picture, box: Box, hand: Hand, rng:
     _lay(page, large, (round(middle[0] - size[0] / 2), round(middle[1] - size[1] / 2)), hand, rng)
 
 
-def _strokes(
-    page: NDArray[np.float32], lines: list[NDArray[np.float64]], box: Box, hand: Hand, rng: np.random.Generator
-) -> None:
+def _strokes(page: Array, lines: list[Array], box: Box, hand: Hand, rng: np.random.Generator) -> None:
     """Strokes given in shares of the box, drawn with the pencil."""
     pad = 8 * MM
     size = (round(box.w * MM + 2 * pad), round(box.h * MM + 2 * pad))
@@ -187,13 +192,15 @@ def _strokes(
     thick = round(rng.uniform(0.6, 1.1) * MM)
     for line in lines:
         points = line * (box.w * MM, box.h * MM) + pad + rng.normal(0, 1.0, line.shape)
-        cv2.polylines(ink, [np.round(points).astype(np.int32)], isClosed=False, color=1.0, thickness=thick, lineType=cv2.LINE_AA)
+        cv2.polylines(
+            ink, [np.round(points).astype(np.int32)], isClosed=False, color=1.0, thickness=thick, lineType=cv2.LINE_AA
+        )
     _lay(page, ink, (round(box.x * MM - pad), round(box.y * MM - pad)), hand, rng)
 
 
-def _lay(page: NDArray[np.float32], ink: NDArray[np.float32], at: tuple[int, int], hand: Hand, rng: np.random.Generator) -> None:
+def _lay(page: Array, ink: Array, at: tuple[int, int], hand: Hand, rng: np.random.Generator) -> None:
     """Pencil over paper: grainy, and what is printed under it stays."""
-    grain = cv2.GaussianBlur(rng.random(ink.shape, dtype=np.float32), (0, 0), 1.2)
+    grain = cv2.GaussianBlur(np.asarray(rng.random(ink.shape), np.float32), (0, 0), 1.2)
     tone = rng.uniform(*hand.tone) * (1 + 0.8 * (grain - 0.5))
     x, y = at
     left, top = max(0, -x), max(0, -y)
@@ -201,24 +208,25 @@ def _lay(page: NDArray[np.float32], ink: NDArray[np.float32], at: tuple[int, int
     spot *= 1 - (tone * ink)[top : top + spot.shape[0], left : left + spot.shape[1]]
 
 
-def _sign(sign: str, rng: np.random.Generator) -> list[NDArray[np.float64]]:
+def _sign(sign: str, rng: np.random.Generator) -> list[Array]:
     wide, tall = rng.uniform(0.2, 0.32, 2)
     off = rng.uniform(-0.08, 0.08, 2) + 0.5
     if sign == "=":
-        lines = [np.array([[-wide, y * tall * 0.6], [wide, y * tall * 0.6 + rng.uniform(-0.05, 0.05)]]) for y in (-1, 1)]
+        rows = (-0.6 * tall, 0.6 * tall)
+        lines = [np.array([[-wide, row], [wide, row + rng.uniform(-0.05, 0.05)]]) for row in rows]
     else:
         tip = 1 if sign == ">" else -1
         lines = [np.array([[-tip * wide, -tall], [tip * wide, rng.uniform(-0.06, 0.06)], [-tip * wide, tall]])]
     return [line + off for line in lines]
 
 
-def _ring(rng: np.random.Generator) -> list[NDArray[np.float64]]:
+def _ring(rng: np.random.Generator) -> list[Array]:
     turn = np.linspace(0, 2 * np.pi * rng.uniform(0.92, 1.08), 40) + rng.uniform(0, 6)
     radius = rng.uniform(0.46, 0.62, 2)
     return [np.column_stack([0.5 + radius[0] * np.cos(turn), 0.5 + radius[1] * np.sin(turn)])]
 
 
-def _tick(rng: np.random.Generator) -> list[NDArray[np.float64]]:
+def _tick(rng: np.random.Generator) -> list[Array]:
     if rng.random() < 0.3:
         return [np.array([[0.1, 0.1], [0.9, 0.9]]), np.array([[0.9, 0.1], [0.1, 0.9]])]
     return [np.array([[0.1, 0.55], [0.4, 0.9], [rng.uniform(0.8, 1.3), rng.uniform(-0.3, 0.2)]])]

@@ -1,33 +1,26 @@
-"""Our own sheets in front of a simulated camera (`bench/camera.py`): its geometry is what placing is checked against."""
+"""Our own sheets in front of a simulated camera (`bench/camera.py`), whose geometry placing is checked against."""
 
 from __future__ import annotations
 
-import sys
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+import camera
 import cv2
 import numpy as np
 import pytest
-
-BENCH = Path(__file__).resolve().parents[2] / "bench"
-sys.path.insert(0, str(BENCH))
-
-import camera
 import scenes
+from handwriting import VARIABLE, folder_of_digits
 
 from dayleaf.reading.worker import Reader
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+    from pathlib import Path
 
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.model import PageReading
     from dayleaf.sheets.model import PageMap
-
-    Picture = NDArray[np.uint8]
 
 
 @dataclass(frozen=True)
@@ -35,9 +28,9 @@ class Side:
     """A printed side: its map and a grey picture of 250 dots an inch."""
 
     page: PageMap
-    picture: Picture
+    picture: Array
 
-    def small(self, dots: float = 6.0) -> Picture:
+    def small(self, dots: float = 6.0) -> Array:
         """The side as a clean scan of so many pixels a millimetre."""
         wide, tall = (round(length * dots) for length in self.page.size_mm)
         return np.asarray(cv2.resize(self.picture, (wide, tall), interpolation=cv2.INTER_AREA), np.uint8)
@@ -70,7 +63,16 @@ def reader(sides: tuple[Side, ...]) -> Iterator[Callable[..., list[PageReading]]
 
 
 @pytest.fixture(scope="session")
-def png() -> Callable[[Picture], bytes]:
+def digits_folder() -> Path:
+    """The folder of people's digits; without it there is nothing to fill the boxes with."""
+    folder = folder_of_digits()
+    if folder is None:
+        pytest.skip(f"{VARIABLE} names no folder of digits; python3 bench/handwriting.py FOLDER fetches one")
+    return folder
+
+
+@pytest.fixture(scope="session")
+def png() -> Callable[[Array], bytes]:
     """A picture as a PNG file."""
     return lambda picture: bytes(cv2.imencode(".png", picture)[1].tobytes())
 
@@ -79,7 +81,7 @@ def png() -> Callable[[Picture], bytes]:
 def shoot() -> Callable[..., tuple[bytes, camera.View]]:
     """A photo of a side as a JPEG file, and where its points lie."""
 
-    def photo(side: Side, picture: Picture | None = None, *, seed: int = 1, **how: object) -> tuple[bytes, camera.View]:
+    def photo(side: Side, picture: Array | None = None, *, seed: int = 1, **how: object) -> tuple[bytes, camera.View]:
         shot = camera.Shot(**{"size": (1500, 2000), **how})  # type: ignore[arg-type]  # the fields by their names
         seen, view = camera.photograph(
             side.picture if picture is None else picture, side.page.size_mm, shot, np.random.default_rng(seed)

@@ -46,7 +46,7 @@ def read(**said: str | tuple[str, State]) -> list[PageReading]:
     for one in PAGE.boxes:
         reading = said.get("b" + one.id.replace(".", "_"), "")
         text, state = reading if isinstance(reading, tuple) else (reading, "sure" if reading else "blank")
-        boxes.append(BoxReading(one.id, text, 0.99 if state == "sure" else 0.7, state, picture=b"png"))  # type: ignore[arg-type]  # the three states
+        boxes.append(BoxReading(one.id, text, 0.99 if state == "sure" else 0.7, state, picture=b"png"))
     return [PageReading("read", 1, sheet=PAGE.sheet, page=1, boxes=tuple(boxes))]
 
 
@@ -125,8 +125,10 @@ def test_a_whole_item_may_be_said() -> None:
 @pytest.mark.parametrize(
     ("readings", "settled", "states"),
     [
-        (read(b1_a_1="2", b1_a_0="4", b2_a=">", b3_a_24="1", b4_a_4="1", b4_a_12="1"), {}, "right right right right right"),
-        (read(b1_a_1="3", b1_a_0="6", b2_a="<"), {"1.a.1": "3", "1.a.0": "6", "2.a": "<"}, "wrong wrong blank blank right"),
+        (read(b1_a_1="2", b1_a_0="4", b2_a=">", b3_a_24="1", b4_a_4="1", b4_a_12="1"), {},
+         "right right right right right"),
+        (read(b1_a_1="3", b1_a_0="6", b2_a="<"), {"1.a.1": "3", "1.a.0": "6", "2.a": "<"},
+         "wrong wrong blank blank right"),
         (read(b3_a_20="1", b4_a_7="1"), {"3.a.20": "1", "3.a.24": "", "4.a.4": "", "4.a.7": "1", "4.a.12": ""},
          "blank blank wrong wrong right"),
     ],

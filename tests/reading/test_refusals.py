@@ -20,22 +20,20 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
 
-    from numpy.typing import NDArray
-
+    from dayleaf.reading.arrays import Array
     from dayleaf.reading.model import PageReading
 
     from .conftest import Side
 
-    Picture = NDArray[np.uint8]
     Read = Callable[..., list[PageReading]]
-    Png = Callable[[Picture], bytes]
+    Png = Callable[[Array], bytes]
 
 TABLE = 120
 TURNED_OUT = {"top left": "top", "top right": "right", "bottom right": "bottom", "bottom left": "left"}
 """Turned by 8 degrees with the clock, each corner of a sheet is the outermost one of one edge of the picture."""
 
 
-def on_table(picture: Picture, degrees: float = 0.0) -> Picture:
+def on_table(picture: Array, degrees: float = 0.0) -> Array:
     """The sheet turned with the clock on a grey table that is a little larger."""
     tall, wide = picture.shape
     size = (wide + 500, tall + 500)
@@ -120,7 +118,8 @@ def test_something_that_is_no_sheet(reader: Read, png: Png) -> None:
 
 def test_a_sheet_whose_codes_are_covered(side: Side, reader: Read, png: Png) -> None:
     picture, code = side.small(), side.page.qr
-    for x, y in ((code.x, code.y), (side.page.size_mm[0] - code.x - code.size, side.page.size_mm[1] - code.y - code.size)):
+    wide, tall = side.page.size_mm
+    for x, y in ((code.x, code.y), (wide - code.x - code.size, tall - code.y - code.size)):
         top, left, reach = round(y * 6), round(x * 6), round(code.size * 6)
         picture[top : top + reach, left : left + reach] = 255
 
@@ -189,7 +188,9 @@ def test_a_picture_whose_inside_is_noise(side: Side, reader: Read, png: Png) -> 
     assert refusal(reader(bytes(file)))[0] == "damaged"
 
 
-@pytest.mark.parametrize("file", [b"", b"hello", b"GIF89a" + bytes(50), b"PK\x03\x04" + bytes(80), b"II*\x00" + bytes(60)])
+@pytest.mark.parametrize(
+    "file", [b"", b"hello", b"GIF89a" + bytes(50), b"PK\x03\x04" + bytes(80), b"II*\0" + bytes(60)]
+)
 def test_a_file_of_another_type(file: bytes, reader: Read) -> None:
     assert refusal(reader(file)) == ("wrong-type", str(refusals.WrongType()))
 
@@ -216,7 +217,7 @@ def test_the_process_lives_through_bad_files_in_little_memory(side: Side, png: P
     assert peak <= 300_000_000
 
 
-def test_sizes_are_told_from_the_header_as_the_decoder_tells_them(png: Png) -> None:
+def test_sizes_are_told_from_the_header_as_the_decoder_tells_them() -> None:
     picture = np.full((123, 457), 200, np.uint8)
     for kind in (".jpg", ".png", ".webp"):
         for quality in ([], [cv2.IMWRITE_WEBP_QUALITY, 101], [cv2.IMWRITE_JPEG_PROGRESSIVE, 1]):
@@ -232,7 +233,8 @@ def bomb(width: int, height: int) -> bytes:
 
     head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
     packer = zlib.compressobj(9)
-    packed = b"".join(packer.compress(bytes(1 + 3 * width)) for _ in range(min(height, 7_000 if width < 10_000 else 100))) + packer.flush()
+    rows = height if width < 10_000 else 100
+    packed = b"".join(packer.compress(bytes(1 + 3 * width)) for _ in range(rows)) + packer.flush()
     return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", packed) + chunk(b"IEND", b"")
 
 
@@ -246,10 +248,11 @@ def huge_jpeg() -> bytes:
 
 def progressive(width: int, height: int) -> bytes:
     """A large empty photo that a decoder has to keep whole."""
-    return bytes(cv2.imencode(".jpg", np.zeros((height, width, 3), np.uint8), [cv2.IMWRITE_JPEG_PROGRESSIVE, 1])[1].tobytes())
+    picture = np.zeros((height, width, 3), np.uint8)
+    return bytes(cv2.imencode(".jpg", picture, [cv2.IMWRITE_JPEG_PROGRESSIVE, 1])[1].tobytes())
 
 
-def pdf_of(*pictures: Picture, bits: int = 8) -> bytes:
+def pdf_of(*pictures: Array, bits: int = 8) -> bytes:
     """Pictures as the pages of a PDF, as a scanner makes it."""
     document = pikepdf.new()
     for picture in pictures:

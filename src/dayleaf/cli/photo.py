@@ -32,7 +32,8 @@ def photos_read(household: Household, files: Sequence[str]) -> tuple[list[Read],
     Raises:
         BadInput: a file is not there.
     """
-    lacking = [Problem(name, "is not a file; name the photos of the sheet") for name in files if not Path(name).is_file()]
+    absent = [name for name in files if not Path(name).is_file()]
+    lacking = [Problem(name, "is not a file; name the photos of the sheet") for name in absent]
     if lacking or not files:
         raise BadInput(lacking or [Problem("--photo", "needs the photos of the sheet")])
     rows: dict[str, SheetRow] = {}
@@ -62,12 +63,14 @@ def settled_in(words: str, sheets: Sequence[str]) -> dict[str, dict[str, str]]:
     found: dict[str, dict[str, str]] = {sheet: {} for sheet in sheets}
     problems = []
     for piece in (piece.strip() for piece in words.split(",") if piece.strip()):
-        where, said = (piece[:-2], "=") if piece.endswith("==") else (piece.rpartition("=")[0], piece.rpartition("=")[2])
+        where, _, said = piece.rpartition("=")
+        if piece.endswith("=="):
+            where, said = piece[:-2], "="
         sheet, _, box = where.rpartition(":")
         if not sheet and len(found) == 1:
             sheet = next(iter(found))
         if not box or sheet not in found:
-            problems.append(Problem(piece, "settles nothing; write box=digit or item=right, the sheet before it if many"))
+            problems.append(Problem(piece, "settles nothing; write box=digit or item=right"))
         else:
             found[sheet][box] = said.strip()
     if problems:
@@ -85,7 +88,8 @@ def proposals_of(
     """
     sides = selectors.pages_of(row)
     names = {box.id for side in sides for box in side.boxes} | {str(item.n) for side in sides for item in side.items}
-    problems = [Problem(name, f"is no box and no item of the sheet {row.sheet_id}") for name in settled if name not in names]
+    strange = [name for name in settled if name not in names]
+    problems = [Problem(name, f"is no box and no item of the sheet {row.sheet_id}") for name in strange]
     if problems:
         raise BadInput(problems)
     readings = [page for _, page in pages if page.sheet == row.sheet_id]

@@ -24,8 +24,8 @@ QUICK: Final = 1000
 """Pixels of the longer side in which marks are looked for first."""
 
 WINDOWS: Final = ((13, 13, 10, 0.03), (7, 37, 10, 0.015))
-"""Windows of the threshold (least, greatest, step in pixels) and least way around a mark as a share of the picture: what
-finds most marks, then what finds small and badly lit ones.
+"""Windows of the threshold (least, greatest, step in pixels) and least way around a mark as a share of the picture:
+what finds most marks, then what finds small and badly lit ones.
 """
 
 SMALLEST: Final = 2.0
@@ -137,7 +137,8 @@ def _detector(windows: tuple[int, int, int, float]) -> Any:
     known = cv2.aruco.Dictionary(np.vstack([cv2.aruco.Dictionary.getByteListFromBits(one) for one in bits]), 4, 2)
     wishes = cv2.aruco.DetectorParameters()
     least, most, step, around = windows
-    wishes.adaptiveThreshWinSizeMin, wishes.adaptiveThreshWinSizeMax, wishes.adaptiveThreshWinSizeStep = least, most, step
+    wishes.adaptiveThreshWinSizeMin, wishes.adaptiveThreshWinSizeMax = least, most
+    wishes.adaptiveThreshWinSizeStep = step
     wishes.minMarkerPerimeterRate = around
     wishes.errorCorrectionRate = 1.0
     return cv2.aruco.ArucoDetector(known, wishes)

@@ -17,6 +17,7 @@ from household import household_figures
 from learner_speed import learner_figures
 from mornings import morning_figures
 from paper import paper_figures
+from photos import photo_figures
 from pure import pure_figures
 from rich.console import Console
 from rich.progress import track
@@ -53,6 +54,7 @@ def main() -> int:
         understanding_figures(),
         paper_figures(),
         household_figures(),
+        photo_figures(),
     )
     figures = list(track(found, description="Measuring", console=console, total=None))
     table = Table(*COLUMNS)

@@ -91,7 +91,7 @@ def photo_figures() -> Iterator[Figure]:
     total = sum(median(times[1:]) for times in taken.values())
     for name, times in taken.items():
         step = median(times[1:])
-        yield Figure(f"of that: {name} ({100 * step / total:.0f} %)", step, "", None)
+        yield Figure(f"of that: {name} ({100 * step / total:.0f} %)", step, "all steps", total)
     if sys.platform != "win32":
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
         print(f"peak memory of this whole process {peak:.0f} MB", file=sys.stderr)

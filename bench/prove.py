@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import error_ways
 import mornings
+import reading_report
 from proofs import Tally, built_skills, every_day, every_item, every_page, kills, one_day, telling_apart
 from rich.console import Console
 from rich.progress import Progress
@@ -64,7 +65,7 @@ def main() -> int:
         with _timed("kills", taken):
             for said, fine in progress.track(kills(wishes.kills), total=wishes.kills, description="Kills"):
                 tallies["kill"].note(said, fine=fine)
-    return max(_report(tallies, taken), error_ways.main([]), mornings.main([]))
+    return max(_report(tallies, taken), error_ways.main([]), mornings.main([]), reading_report.main([]))
 
 
 @contextmanager

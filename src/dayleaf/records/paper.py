@@ -63,8 +63,7 @@ def seed_of(learner: Learner, lesson: Day, *, again: int = 0) -> int:
 
 def asked_lately(learner: Learner, lesson: Day) -> frozenset[str]:
     """Keys of the items on the child's last sheets, this lesson's own left out."""
-    sheets = [sheet for sheet in selectors.sheets_of(learner, last=LATELY) if sheet.lesson != lesson.id]
-    return frozenset(item.key for sheet in sheets for page in selectors.pages_of(sheet) for item in page.items)
+    return selectors.items_lately(learner, last=LATELY, but=lesson.id)
 
 
 def packet_for(

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import json
 from datetime import UTC
+from functools import lru_cache
+from itertools import chain
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
+from django.db import connection
 from django.db.models import Max
 
 from dayleaf.events.codec import KINDS, from_data
@@ -143,14 +146,10 @@ def sheet_find(home: Household, sheet: str) -> SheetRow:
     return found
 
 
-def sheets_of(learner: Learner, lesson: LessonId | None = None, *, last: int | None = None) -> tuple[SheetRow, ...]:
-    """The sheets printed for a child, oldest first; only the `last` ones where a number is given."""
+def sheets_of(learner: Learner, lesson: LessonId | None = None) -> tuple[SheetRow, ...]:
+    """The sheets printed for a child, oldest first."""
     rows = _sheets().filter(learner=learner)
-    if lesson is not None:
-        rows = rows.filter(lesson=lesson)
-    if last is None:
-        return tuple(rows)
-    return tuple(reversed(rows.order_by("-printed__seq", "-place")[:last]))
+    return tuple(rows if lesson is None else rows.filter(lesson=lesson))
 
 
 def sheets_marked_lately(home: Household, most: int) -> tuple[tuple[SheetRow, Marked], ...]:
@@ -179,6 +178,22 @@ def spec_of(sheet: SheetRow) -> SheetSpec:
 def pages_of(sheet: SheetRow) -> tuple[PageMap, ...]:
     """Every box of a sheet as it was printed."""
     return tuple(map_from_data(json.loads(sheet.pages)))
+
+
+def items_lately(learner: Learner, *, last: int, but: LessonId) -> frozenset[str]:
+    """Keys of the items on the child's `last` sheets, those of the lesson `but` left out."""
+    rows = SheetRow.objects.filter(learner=learner).order_by("-printed__seq", "-place")
+    sheets = rows.values_list("pk", "lesson")[:last]
+    records = str(connection.settings_dict["NAME"])
+    keys = (_keys_on(records, learner.household_id, sheet) for sheet, lesson in sheets if lesson != but)
+    return frozenset(chain.from_iterable(keys))
+
+
+@lru_cache(maxsize=2048)
+def _keys_on(records: str, household: str, sheet: int) -> tuple[str, ...]:  # noqa: ARG001 (two homes in one process)
+    """Keys of the items on a sheet of these records: frozen at print, so they are read once."""
+    pages = SheetRow.objects.values_list("pages", flat=True).get(household_id=household, pk=sheet)
+    return tuple(item.key for page in map_from_data(json.loads(pages)) for item in page.items)
 
 
 def prints_of(learner: Learner, lesson: LessonId) -> tuple[PrintRow, ...]:

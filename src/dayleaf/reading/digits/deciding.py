@@ -1,0 +1,105 @@
+"""From what the network says to a digit that counts, or a question."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final, Literal
+
+import numpy as np
+
+from dayleaf.reading.digits.classes import BLANK, CLASSES, TURNABLE
+
+if TYPE_CHECKING:
+    from dayleaf.reading.arrays import Array
+
+TEMPERATURE: Final = 1.0
+"""Divides the logarithms of the probabilities. Chosen by `bench/digit_card.py`; docs/digits.md shows the fit."""
+
+SURE: Final = 0.97
+SURE_TURNED: Final = 0.99
+"""Certainty from which a digit counts without a question; a digit turned round needs more."""
+
+TURNED_ODDS: Final = 0.1
+"""How much rarer digits turned round are on paper than in training, where a quarter of them were."""
+
+TURNED_RANGE: Final = (0.05, 0.25)
+"""The least and the greatest that these odds become for one page."""
+
+_PAGES_BEFORE: Final = 30
+"""How many digits of the usual sort the first guess counts for."""
+
+_TRAINED: Final = 0.24
+"""Share of the digits in training that were turned round."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What one crop says. `reading` is a digit, or empty for an empty crop; `certainty` from 0 to 1.
+
+    In the state `ask` the reading is the likeliest digit and must not be counted without a person's word.
+    """
+
+    reading: str
+    certainty: float
+    state: Literal["sure", "ask", "blank"]
+    reversed: bool
+
+
+def decide(probabilities: Array) -> tuple[Reading, ...]:
+    """One reading a row of (N × 19) probabilities from `network.read_crops`; rows of one page belong together.
+
+    Who turns one digit round turns others too: how common that is, is taken from the rows themselves (`turned_odds`).
+    """
+    calm = _calibrated(np.asarray(probabilities, np.float64))
+    shares = _weighed(calm, turned_odds(calm))
+    upright = shares[:, :10]
+    turned = np.zeros_like(upright)
+    turned[:, TURNABLE] = shares[:, 10:BLANK]
+    either = upright + turned
+    digits = either.argmax(axis=1)
+    return tuple(
+        _decided(int(digit), float(row[digit]), float(blank), turned=bool(back[digit] > front[digit]))
+        for digit, row, front, back, blank in zip(digits, either, upright, turned, shares[:, BLANK], strict=True)
+    )
+
+
+def _decided(digit: int, certainty: float, blank: float, *, turned: bool) -> Reading:
+    if blank > certainty and blank >= 0.5:
+        return Reading("", round(blank, 4), "blank", reversed=False)
+    enough = certainty >= (SURE_TURNED if turned else SURE)
+    return Reading(str(digit), round(certainty, 4), "sure" if enough else "ask", reversed=turned)
+
+
+def _calibrated(probabilities: Array) -> Array:
+    """Temperature scaling (Guo and others 2017, "On calibration of modern neural networks")."""
+    raised = np.clip(probabilities, 1e-12, 1.0) ** (1 / TEMPERATURE)
+    return np.asarray(raised / raised.sum(axis=1, keepdims=True))
+
+
+def _weighed(probabilities: Array, odds: float) -> Array:
+    """Probabilities where digits turned round are `odds` times as common as in training (Bayes' rule)."""
+    weight = np.ones(CLASSES)
+    weight[10:BLANK] = odds
+    weighed = probabilities * weight
+    return np.asarray(weighed / weighed.sum(axis=1, keepdims=True))
+
+
+def turned_odds(probabilities: Array) -> float:
+    """How common digits turned round are on this page, in odds against training's, within `TURNED_RANGE`.
+
+    Expectation and maximisation over the rows (Saerens, Latinne and Decaestecker 2002, "Adjusting the outputs of a
+    classifier to new a priori probabilities"), begun from `TURNED_ODDS`, which counts for thirty digits.
+    """
+    odds = TURNED_ODDS
+    trained = _TRAINED / (1 - _TRAINED)
+    usual = _share(TURNED_ODDS * trained)
+    for _ in range(12):
+        shares = _weighed(probabilities, odds)
+        turned, all_digits = float(shares[:, 10:BLANK].sum()), float(shares[:, :BLANK].sum())
+        share = (turned + usual * _PAGES_BEFORE) / (all_digits + _PAGES_BEFORE)
+        odds = float(np.clip(share / max(1 - share, 1e-9) / trained, *TURNED_RANGE))
+    return odds
+
+
+def _share(odds: float) -> float:
+    return odds / (1 + odds)

@@ -68,10 +68,12 @@ def _list_skills(*, as_json: bool) -> None:
                 "title": skill.title,
                 "formats": list(built[skill.id] or skill.formats),
                 "built": bool(built[skill.id]),
+                "acted_out": skill.acted_out,
             }
             for skill in skills
         ]
         say_json({"skills": rows})
         return
     for skill in skills:
-        click.echo(f"{skill.id}: {skill.title} ({', '.join(built[skill.id]) or 'not built yet'})")
+        acted = f" Acted out: {skill.acted_out}" if skill.acted_out else ""
+        click.echo(f"{skill.id}: {skill.title} ({', '.join(built[skill.id]) or 'not built yet'}){acted}")

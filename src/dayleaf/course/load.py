@@ -152,6 +152,7 @@ def _skill(path: Path, fields: Fields) -> Skill:
         ask=fields.text("ask"),
         answer=fields.text("answer"),
         error_ways=tuple(_error_way(way) for way in fields.tables("error_ways")),
+        acted_out=fields.text("acted_out", optional=True),
     )
     fields.done()
     return skill

@@ -33,7 +33,8 @@ class Skill:
 
     `item_rule` is a range rule such as `a=21..98 b=12..89 | a%10<b%10 and a>b`; `distinct_items` its
     counted size. `format_from_day` holds a format back until the lesson named. `codes` are codes of
-    published standards, nearest first; `fit` says how near.
+    published standards, nearest first; `fit` says how near. `acted_out` says why a skill is done with people or
+    things and only a sheet to note it on can be printed; empty for all others.
     """
 
     id: SkillId
@@ -55,6 +56,7 @@ class Skill:
     ask: str
     answer: str
     error_ways: tuple[ErrorWayNote, ...]
+    acted_out: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +155,10 @@ class Material:
 
 @dataclass(frozen=True, slots=True)
 class Format:
-    """A way to ask: what the child does, how it is marked, how much room it takes."""
+    """A way to ask: what the child does, how it is marked, how much room it takes.
+
+    `acted_out` formats are done with a person or with things; they can be printed, but not worked alone on a sheet.
+    """
 
     id: FormatId
     name: str
@@ -162,6 +167,7 @@ class Format:
     marking: str
     per_side: tuple[int, int]
     instruction: str
+    acted_out: bool = False
 
 
 @dataclass(frozen=True, slots=True)

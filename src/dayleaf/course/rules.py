@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 from dayleaf.core.errors import DayleafError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping
 
 MOST_COMBINATIONS = 5_000_000
 """A rule whose ranges give more combinations than this is neither listed nor, if it has a condition, counted."""
@@ -101,6 +101,25 @@ class Rule:
         """
         self._refuse_if_too_wide()
         return _all_of(self)
+
+    def tried(self, places: Iterable[int]) -> Iterator[tuple[int, ...]]:
+        """Yield the sets of numbers at these places of the ranges, in their order, less those that the rule refuses.
+
+        Places count from 0 to `combinations` - 1 through all sets that the ranges give, in lexicographic order.
+
+        Raises:
+            RuleNotUnderstood: see `each`.
+        """
+        spans = [(variable.lo, variable.hi - variable.lo + 1) for variable in reversed(self.variables)]
+        with self._worked_out():
+            for place in places:
+                values: list[int] = []
+                for lo, span in spans:
+                    place, at = divmod(place, span)  # noqa: PLW2901 -- what is left of the place
+                    values.append(lo + at)
+                values.reverse()
+                if self._holds(*values):
+                    yield tuple(values)
 
     def count(self) -> int:
         """Return how many sets of numbers the rule allows.

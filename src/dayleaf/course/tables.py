@@ -30,6 +30,7 @@ def read_formats(fields: Fields | None) -> dict[FormatId, Format]:
             marking=row.text("marking"),
             per_side=row.whole_pair("per_side"),
             instruction=row.text("instruction"),
+            acted_out=row.has("acted_out") and row.flag("acted_out"),
         )
         row.done()
     return found

@@ -39,7 +39,19 @@ LOW = 48.0
 LONGEST_SHARE = 0.34
 """One item never counts as more than a third of a side: a graph or a table with one question."""
 FEW_AT_ONCE = frozenset(
-    {"fix", "word1", "word2", "digit-puzzle", "table", "graph-read", "bar-fill", "family", "nl-jump"}
+    {
+        "fix",
+        "word1",
+        "word2",
+        "digit-puzzle",
+        "table",
+        "graph-read",
+        "graph-make",
+        "bar-fill",
+        "family",
+        "nl-jump",
+        "explain",
+    }
 )
 """Formats of which one or two stand beside others, never a page full (common practice, no source)."""
 
@@ -60,12 +72,16 @@ class Maker:
     sheet: set[str] = field(default_factory=set)
 
     def formats(self, skill: SkillId) -> tuple[FormatId, ...]:
-        """The printed formats of a skill that may be used on this day, in the order of the course."""
+        """The formats of a skill that may stand on a page of this day, in the order of the course.
+
+        What is acted out with a person or with things stays off pages that are worked alone.
+        """
         known = self.course.skills[skill]
         numbers = {day.id: day.number for day in self.course.days}
         built = set(formats_built(skill))
         held_back = {name for name, lesson in known.format_from_day.items() if numbers[lesson] > self.day.number}
-        return tuple(name for name in known.formats if name in built and name not in held_back)
+        acted = {name for name, one in self.course.formats.items() if one.acted_out}
+        return tuple(name for name in known.formats if name in built - acted and name not in held_back)
 
     def items(self, skill: SkillId, formats: Sequence[FormatId], *, n: int, place: str) -> tuple[Item, ...]:
         """Choose n items and keep them; fewer where a sheet would repeat one."""

@@ -17,13 +17,13 @@ if TYPE_CHECKING:
     from dayleaf.items.rule import Numbers
 
 BILL_AS_ONE, ONE_NUMBER = ErrorWayId("bill-as-one"), ErrorWayId("dollars-and-cents-added")
-BILLS = (20, 10, 5, 1)
+_TENS: tuple[tuple[int, ...], ...] = ((), (10,), (10, 10), (20,), (20, 10), (20, 20))
+"""The tens and twenties of the rule's t."""
 
 
 def money_of(numbers: Numbers) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """The bills in dollars, the one worth most first, and the coins in cents."""
-    counts = (numbers["w"], numbers["t"], numbers["f"], numbers["o"])
-    bills = tuple(bill for bill, count in zip(BILLS, counts, strict=True) for _ in range(count))
+    bills = (*_TENS[numbers["t"]], *(5,) * numbers["f"], *(1,) * numbers["o"])
     return bills, (VALUES[numbers["c"]],) * numbers["n"]
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.pictured import almanac_codes, daily_codes, measure_codes, part_codes
+from dayleaf.items.pictured import almanac_codes, daily_codes, measure_codes, part_codes, telling_codes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -105,6 +105,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     **daily_codes.QUESTIONS,
     **measure_codes.QUESTIONS,
     **almanac_codes.QUESTIONS,
+    **telling_codes.QUESTIONS,
 }
 
 OPTIONS: frozenset[str] = frozenset(
@@ -157,6 +158,7 @@ WORDS: Mapping[str, bool] = {
     **daily_codes.WORDS,
     **measure_codes.WORDS,
     **almanac_codes.WORDS,
+    **telling_codes.WORDS,
 }
 """Words inside rows: code → whether it comes with a count.
 
@@ -220,4 +222,5 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     **measure_codes.STEPS,
     **part_codes.STEPS,
     **almanac_codes.STEPS,
+    **telling_codes.STEPS,
 }

@@ -30,7 +30,7 @@ def _result(numbers: Numbers) -> int:
 
 
 def in_the_order_told(numbers: Numbers) -> int | None:
-    """The right signs on the numbers as they come: c × a and b more; None where that order is the order of the steps."""
+    """The right signs on the numbers as they come: c × a and b more; None where that is the order of the steps."""
     a, b, c, k = (numbers[name] for name in "abck")
     if k == _GROUPS_MORE:
         return c * a + b

@@ -116,7 +116,8 @@ def _find_thing(numbers: Numbers) -> Made:
     )
 
 
-def _letter_differs(numbers: Numbers) -> bool:
+def letter_differs(numbers: Numbers) -> bool:
+    """The square is another one when letter and number change places."""
     return numbers["a"] != numbers["b"]
 
 
@@ -278,7 +279,7 @@ RULES: tuple[SkillRule, ...] = (
     SkillRule(
         SkillId("grid-map-coordinates"),
         formats={FormatId("label"): _find_thing, CHOOSE: _find_square},
-        fits={FormatId("label"): _letter_differs, CHOOSE: _letter_differs},
+        fits={FormatId("label"): letter_differs, CHOOSE: letter_differs},
     ),
     SkillRule(SkillId("code-grid-moves"), formats={PATH: _count_moves, CHOOSE: _ring_cards}),
     SkillRule(SkillId("code-trace"), formats={PATH: _mark_stop, CHOOSE: _ring_stop}),

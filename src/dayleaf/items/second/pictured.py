@@ -14,12 +14,14 @@ from dayleaf.items.second.pictured_shapes import shape_answer
 from dayleaf.items.second.pictured_stories import story_answer
 from dayleaf.items.second.polygons import polygon_answer
 from dayleaf.items.second.scaled import scaled_answer
+from dayleaf.items.second.told import told_answer
 from dayleaf.items.second.weights import weight_answer
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Item
 
 _READERS = (
+    told_answer,
     almanac_answer,
     scaled_answer,
     amount_answer,

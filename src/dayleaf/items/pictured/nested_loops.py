@@ -26,7 +26,7 @@ Cards = tuple[str, ...]
 
 def _body(numbers: Numbers) -> Cards:
     """What is done again: ahead and a turn (k = 0, a square), or ahead, turn, ahead, turn back (a stair)."""
-    turn, back = _TURNS[numbers["t"]], _TURNS[1 - numbers["t"]]
+    turn, back = _TURNS[numbers["d"] % 2], _TURNS[1 - numbers["d"] % 2]
     first = _ahead(numbers["b"])
     return (*first, turn) if numbers["k"] == 0 else (*first, turn, *_ahead(numbers["c"]), back)
 
@@ -81,8 +81,8 @@ def walk(start: Place, facing: int, cards: Cards) -> tuple[Place, ...]:
 
 
 def _start(numbers: Numbers) -> tuple[Place, int]:
-    """A corner of the floor from which the walk stays inside, and where the nose points."""
-    facing, turn = numbers["f"], numbers["t"]
+    """A corner of the floor from which the walk stays inside, and where the nose points: d is 2 · facing + turn."""
+    facing, turn = divmod(numbers["d"], 2)
     return (_FLOOR if (facing, turn) == (0, 0) else 1, _FLOOR if (facing, turn) == (1, 1) else 1), facing
 
 
@@ -108,7 +108,7 @@ def _steps(numbers: Numbers) -> tuple[Step, ...]:
 
 
 def _hard(numbers: Numbers) -> float:
-    return 0.2 + 0.1 * numbers["a"] + 0.2 * (numbers["f"] != 0)
+    return 0.2 + 0.1 * numbers["a"] + 0.2 * (numbers["d"] > 1)
 
 
 def _which_program(numbers: Numbers) -> Made:
@@ -133,7 +133,9 @@ def _where(numbers: Numbers) -> Made:
             wrong[way] = places[-1]
     part, errors, marks = ring_marked(walk(start, facing, program)[-1], wrong, *numbers.values())
     return Made(
-        Question("stairs-end", {"times": times, "a": numbers["b"], "turn": _TURNS[numbers["t"]], "b": numbers["c"]}),
+        Question(
+            "stairs-end", {"times": times, "a": numbers["b"], "turn": _TURNS[numbers["d"] % 2], "b": numbers["c"]}
+        ),
         (part,),
         _steps(numbers),
         errors,

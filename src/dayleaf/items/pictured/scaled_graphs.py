@@ -29,6 +29,14 @@ def worth(pictures: int, each: int, *, half: int = 0) -> int:
     return pictures * each + half * each // 2
 
 
+_WITH_HALF, _BARS = 1, 2
+"""The rule's k: pictures, pictures with half a one, bars."""
+
+
+def _half(numbers: Numbers) -> int:
+    return int(numbers["k"] == _WITH_HALF)
+
+
 def _things(numbers: Numbers) -> tuple[str, ...]:
     return shuffled(_THINGS, "scaled", *numbers.values())[:3]
 
@@ -41,10 +49,10 @@ def _figure(numbers: Numbers, *, empty: bool = False) -> Figure:
     rows = rows[turn:] + rows[:turn]
     labels = tuple(name for name, _ in rows)
     data = tuple(-1 if empty else count for _, count in rows)
-    if numbers["g"]:
+    if numbers["k"] == _BARS:
         top = max(numbers["a"], numbers["b"], 6) + 1
         return Figure("bar-graph", {"labels": labels, "data": data, "each": each, "max": top, "question": 1})
-    halves = tuple(int(numbers["h"] and name == _things(numbers)[0]) for name, _ in rows)
+    halves = tuple(int(_half(numbers) and name == _things(numbers)[0]) for name, _ in rows)
     icon = _ICONS[seed_from("icon", *numbers.values()) % len(_ICONS)]
     return Figure(
         "picture-graph",
@@ -54,9 +62,9 @@ def _figure(numbers: Numbers, *, empty: bool = False) -> Figure:
 
 def _steps(numbers: Numbers) -> list[Step]:
     each, (first, second, _) = EACH[numbers["e"]], _things(numbers)
-    a = worth(numbers["a"], each, half=numbers["h"])
+    a = worth(numbers["a"], each, half=_half(numbers))
     steps = [Step("one-stands-for", {"n": each})]
-    if numbers["h"]:
+    if _half(numbers):
         steps.append(Step("half-stands-for", {"n": each // 2}))
     steps.append(Step("group-has", {"group": first, "value": a}))
     if numbers["q"]:
@@ -73,7 +81,7 @@ def _asked(numbers: Numbers, a: int, b: int) -> int:
 
 
 def _read(numbers: Numbers) -> Made:
-    a, b, h, each = numbers["a"], numbers["b"], numbers["h"], EACH[numbers["e"]]
+    a, b, h, each = numbers["a"], numbers["b"], _half(numbers), EACH[numbers["e"]]
     errors = {KEY_IGNORED: str(_asked(numbers, a + h, b))}
     if h:
         errors[HALF_AS_ONE] = str(_asked(numbers, worth(a + 1, each), worth(b, each)))
@@ -112,7 +120,7 @@ def _make(numbers: Numbers) -> Made:
 
 def bars_to_draw(numbers: Numbers) -> bool:
     """One set of numbers for each frame."""
-    return numbers["g"] == 1 and numbers["q"] == 0
+    return numbers["k"] == _BARS and numbers["q"] == 0
 
 
 RULES: tuple[SkillRule, ...] = (

@@ -91,24 +91,17 @@ def _numbers(
     wanted: int,
 ) -> Iterator[dict[str, int]]:
     """Numbers that fit the format; avoided ones only where the rule has fewer than `wanted` others."""
-    domain = domain_of(skill)
     fits = rule.fits.get(format_id)
-    used: set[int] = set()
     late: list[dict[str, int]] = []
     fresh = 0
-    for chunk in (2 * size, 16 * size, len(domain)):
-        for place in rng.sample(range(len(domain)), min(chunk, len(domain))):
-            if place in used:
-                continue
-            used.add(place)
-            numbers = domain.numbers(place)
-            if fits is not None and not fits(numbers):
-                continue
-            if avoided and same_numbers(skill.id, numbers) in avoided:
-                late.append(numbers)
-            else:
-                fresh += 1
-                yield numbers
+    for numbers in domain_of(skill).shuffled(rng, about=2 * size):
+        if fits is not None and not fits(numbers):
+            continue
+        if avoided and same_numbers(skill.id, numbers) in avoided:
+            late.append(numbers)
+        else:
+            fresh += 1
+            yield numbers
     yield from late[: max(0, wanted - fresh)]
 
 

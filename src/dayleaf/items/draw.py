@@ -43,37 +43,30 @@ def draw_items(
     formats = (format,) if format is not None else tuple(rule.formats)
     if n <= 0:
         return ()
-    places = _places(skill, n, Random(seed_from("draw", skill.id, seed, format or "")), avoid)
-    domain = domain_of(skill)
+    rng = Random(seed_from("draw", skill.id, seed, format or ""))
     items: list[Item] = []
-    misses = 0
-    while len(items) < n and misses <= len(domain):
-        numbers = domain.numbers(next(places))
-        turn = len(items) % len(formats)
-        one = next((f for f in formats[turn:] + formats[:turn] if f not in rule.fits or rule.fits[f](numbers)), None)
-        if one is None:
-            misses += 1
-            continue
-        misses = 0
-        items.append(make(skill, one, numbers))
+    while len(items) < n:
+        before = len(items)
+        for numbers in _each_once(skill, n, rng, avoid):
+            turn = len(items) % len(formats)
+            kinds = formats[turn:] + formats[:turn]
+            one = next((kind for kind in kinds if kind not in rule.fits or rule.fits[kind](numbers)), None)
+            if one is not None:
+                items.append(make(skill, one, numbers))
+                if len(items) == n:
+                    break
+        if len(items) == before:
+            break
     return tuple(items)
 
 
-def _places(skill: Skill, n: int, rng: Random, avoid: AbstractSet[str]) -> Iterator[int]:
-    """Places of the domain without end: every one before any comes again, avoided ones last."""
-    domain = domain_of(skill)
+def _each_once(skill: Skill, n: int, rng: Random, avoid: AbstractSet[str]) -> Iterator[dict[str, int]]:
+    """Every set of numbers once in random order, avoided ones last."""
     avoided = {without_format(key) for key in avoid if is_key(key)}
-    used: set[int] = set()
-    late: list[int] = []
-    for chunk in (2 * n + 8, len(domain)):
-        for place in rng.sample(range(len(domain)), min(chunk, len(domain))):
-            if place in used:
-                continue
-            used.add(place)
-            if avoided and same_numbers(skill.id, domain.numbers(place)) in avoided:
-                late.append(place)
-            else:
-                yield place
+    late: list[dict[str, int]] = []
+    for numbers in domain_of(skill).shuffled(rng, about=2 * n + 8):
+        if avoided and same_numbers(skill.id, numbers) in avoided:
+            late.append(numbers)
+        else:
+            yield numbers
     yield from late
-    while True:
-        yield from rng.sample(range(len(domain)), len(domain))

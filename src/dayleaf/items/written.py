@@ -24,6 +24,9 @@ if TYPE_CHECKING:
 MOST_LISTED = 30_000
 """Rules with more items than this are not searched for a line whose numbers are not the rule's own."""
 
+MOST_TRIED = 100_000
+"""Nor are rules whose ranges alone give more than this."""
+
 _SIGNS = str.maketrans({"−": "-", "–": "-", "×": "x", "÷": "/", "□": "_", "?": "_", "☐": "_"})
 _COMPARISON = re.compile(r"(\d+)([<>=])(\d+)")
 _PAIR = re.compile(r"(\d+)[+-](\d+)=_")
@@ -96,7 +99,8 @@ def _format_that_asks(skill_id: SkillId, numbers: Mapping[str, int], asked: str)
 def _listed(skill: Skill, asked: str) -> tuple[FormatId, dict[str, int]] | None:
     """The item found among all of the rule, where these are few enough to be gone through."""
     rule_text = skill.item_rule or ""
-    if len(domain_of_rule(rule_text)) > MOST_LISTED:
+    domain = domain_of_rule(rule_text)
+    if domain.rule.combinations > MOST_TRIED or len(domain) > MOST_LISTED:
         return None
     return _faces(skill.id, rule_text).get(asked)
 

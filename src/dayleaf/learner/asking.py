@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import combinations
+from itertools import combinations, islice
 from math import log, sqrt
 from typing import TYPE_CHECKING, Final
 
@@ -193,12 +193,10 @@ def _group(groups: Mapping[ErrorWayId, int], way: ErrorWayId | None) -> int | No
 
 
 def _in_rule(skill: SkillId, rule: str, chance: random.Random) -> Iterator[Item]:
-    domain = domain_of_rule(rule)
-    places = chance.sample(range(len(domain)), min(LOOKED_AT, len(domain)))
+    some = islice(domain_of_rule(rule).shuffled(chance, about=LOOKED_AT), LOOKED_AT)
     formats = formats_to_ask(skill)
     narrow = rule_of(skill).fits
-    for place in sorted(places):
-        numbers = domain.numbers(place)
+    for numbers in sorted(some, key=lambda one: tuple(one.values())):
         fitting = next((one for one in formats if one not in narrow or narrow[one](numbers)), None)
         item = None if fitting is None else item_of(skill, fitting, numbers)
         if item is not None and item.answer:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-import resource
+import json
+import os
+import subprocess
 import sys
+from dataclasses import asdict
 from functools import partial
+from pathlib import Path
 from statistics import median
 from time import perf_counter, process_time
 from typing import TYPE_CHECKING
@@ -28,12 +32,13 @@ from dayleaf.reading.pictures import pictures_in
 from dayleaf.reading.placing import place_boxes
 from dayleaf.reading.plane import plane_of, planes_of
 from dayleaf.reading.sides import read_picture
+from dayleaf.reading.worker import Reader
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, Look, PageSpec, Placed, SheetSpec
 from dayleaf.sheets.typeset import typeset_pages
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from dayleaf.sheets.model import PageMap
 
@@ -67,7 +72,19 @@ def photo_of(page: PageMap, pdf: bytes, seed: int) -> bytes:
 
 
 def photo_figures() -> Iterator[Figure]:
-    """The whole photo and the share of each step, in processor time of one core; and the memory it took."""
+    """The figures from a process of its own that computes on one core, as the reading process does."""
+    done = subprocess.run(
+        [sys.executable, __file__, "--json"],
+        env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
+        stdout=subprocess.PIPE,
+        check=True,
+    )
+    for values in json.loads(done.stdout):
+        yield Figure(**values)
+
+
+def measured() -> Iterator[Figure]:
+    """The whole photo and the share of each step, in processor time; and the memory that the reading process took."""
     cv2.setNumThreads(1)
     page, pdf = full_side()
     photos = [photo_of(page, pdf, seed) for seed in range(PHOTOS)]
@@ -92,9 +109,17 @@ def photo_figures() -> Iterator[Figure]:
     for name, times in taken.items():
         step = median(times[1:])
         yield Figure(f"of that: {name} ({100 * step / total:.0f} %)", step, "all steps", total)
-    if sys.platform != "win32":
-        peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
-        print(f"peak memory of this whole process {peak:.0f} MB", file=sys.stderr)
+    if sys.platform == "linux":
+        print(f"The reading process took {_peak(page, photos):.0f} MB at most.", file=sys.stderr)
+
+
+def _peak(page: PageMap, photos: Sequence[bytes]) -> float:
+    """The most memory that the bounded process held while it read the photos, in MB."""
+    with Reader(lambda _sheet, _page: page) as reader:
+        for photo in photos:
+            list(reader.read(photo))
+        status = Path(f"/proc/{reader.process_id}/status").read_text(encoding="ascii")
+    return int(status.split("VmHWM:")[1].split()[0]) / 1000
 
 
 def _steps(photo: bytes, page: PageMap) -> dict[str, float]:
@@ -127,5 +152,8 @@ def _timed(do: Callable[[], object]) -> float:
 
 
 if __name__ == "__main__":
-    for figure in photo_figures():
-        print(f"{figure.ms:8.1f} ms  {figure.what}" + (f"  (against {figure.other_ms:.1f})" if figure.other_ms else ""))
+    if "--json" in sys.argv:
+        print(json.dumps([asdict(figure) for figure in measured()]))
+    else:
+        for figure in photo_figures():
+            print(f"{figure.ms:8.1f} ms  {figure.what}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from dayleaf.reading.digits import decide, read_crops
 from dayleaf.reading.signs import BLANK, DOT, TINY, Sign
 
 if TYPE_CHECKING:
@@ -57,11 +58,5 @@ def is_blank(ink: Ink) -> bool:
 
 def _network(crops: Array) -> Iterator[Digit]:
     """What the network reads in each crop."""
-    try:
-        from dayleaf.reading.digits import decide, read_crops
-    except ImportError:
-        for _ in range(len(crops)):
-            yield Digit(Sign("", 0.0, "ask"))
-        return
     for reading in decide(read_crops(crops)):
         yield Digit(Sign(reading.reading, reading.certainty, reading.state), reading.reversed)

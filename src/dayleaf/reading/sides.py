@@ -27,7 +27,7 @@ from dayleaf.reading.refusals import (
     TooFar,
     UnknownSheet,
 )
-from dayleaf.reading.signs import comparison, ring, round_ink, tick
+from dayleaf.reading.signs import Sign, comparison, ring, round_ink, tick
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -36,7 +36,6 @@ if TYPE_CHECKING:
     from dayleaf.reading.arrays import Array
     from dayleaf.reading.flat import FlatPage
     from dayleaf.reading.pictures import Looked
-    from dayleaf.reading.signs import Sign
     from dayleaf.sheets.model import Box, PageMap
 
     Picture = Array
@@ -47,6 +46,9 @@ FINER: Final = (Blurred, CodeUnread, CornerMissing, NotASheet, TooBent, TooFar)
 
 SEEN: Final = 0.4
 """Share of the boxes that must lie on their outlines for a side to be read."""
+
+MOST: Final = 0.8
+"""With a smaller share of boxes on their outlines, one that is not is asked about even where it looks empty."""
 
 FEW: Final = 4
 """With fewer boxes than this, one that is not seen says little."""
@@ -111,6 +113,7 @@ def _boxes(
     for index, digit in zip(digits, judged(crops, [inks[index] for index in digits]), strict=True):
         said[index] = digit.sign, digit.reversed, inks[index].shown
     paper = unevenness_of(flat)
+    bent = bool(places.measured.mean() < MOST)
     for index, box in enumerate(page.boxes):
         if box.kind == "tick":
             said[index] = tick(inks[index], box), False, inks[index].shown
@@ -122,8 +125,8 @@ def _boxes(
             said[index] = sign, False, shown
     for index, box in enumerate(page.boxes):
         sign, turned, shown = said[index]
-        if not places.measured[index] and box.kind == "digit" and sign.state == "sure":
-            sign = type(sign)(sign.reading, min(sign.certainty, 0.9), "ask")
+        if not places.measured[index] and (sign.state == "sure" or bent):
+            sign = Sign(sign.reading, min(sign.certainty, 0.9), "ask")
         picture = _file(shown, ".png") if with_pictures and sign.state != "blank" else b""
         corners = _corners(box, places, index, way, shape)
         yield BoxReading(box.id, sign.reading, sign.certainty, sign.state, turned, corners, picture)

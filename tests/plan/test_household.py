@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import holidays
-import jsonschema
+import jsonschema  # type: ignore[import-untyped]  # it brings no types
 import pytest
 
 import dayleaf

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
-from scipy.stats import beta, betabinom, binom
+from scipy.stats import beta, betabinom, binom  # type: ignore[import-untyped]  # it brings no types
 
 from dayleaf.core.ids import CourseId, LearnerId, LessonId
 from dayleaf.course.load import grade2

@@ -9,7 +9,8 @@ import click
 
 from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option
 from dayleaf.cli.plan_calendar import busy_in, home_entries, home_morning, say_morning, write_calendar
-from dayleaf.cli.plan_file import Asked, plan_file
+from dayleaf.cli.plan_file import Asked, our_courses, plan_file
+from dayleaf.cli.plan_shapes import priced_shape
 from dayleaf.cli.shapes import say_json
 from dayleaf.course.load import grade2
 from dayleaf.records import selectors
@@ -74,6 +75,7 @@ def _plan_at_home(asked: Asked, home: Path, today: date | None) -> None:
                 "name": child,
                 "lessons": [{"id": one.lesson, "date": one.day.isoformat()} for one in plan.placed],
                 "left_out": list(plan.left_out),
+                **priced_shape(plan, our_courses()[plan.course]),
             }
             for child, plan in plans.items()
         ]

@@ -47,9 +47,7 @@ class YearChecker:
     def breaks(self, plans: Sequence[RunPlan]) -> tuple[Break, ...]:
         """The rules that these plans break, as `check_year` gives them."""
         return tuple(
-            one
-            for n, plan in enumerate(plans)
-            for one in _RunCheck(plan, n, self.rules, self.minutes[n]).breaks()
+            one for n, plan in enumerate(plans) for one in _RunCheck(plan, n, self.rules, self.minutes[n]).breaks()
         )
 
 
@@ -162,7 +160,10 @@ class _RunCheck:
                     yield self._break("log_on_time", project, says)
 
     def _off_before(self, day: date) -> int:
-        """Days off right before a date, 0 where the weekdays alone account for them or no learning day came before."""
+        """Days off right before a date, 0 where the weekdays alone account for them or no learning day came before.
+
+        A missed day counts before a date, not after it: nobody knew of it.
+        """
         return self._off(day, -ONE_DAY)
 
     def _off_after(self, lesson: PlanLesson) -> int:
@@ -175,7 +176,8 @@ class _RunCheck:
             if not self.first <= look <= self.last:
                 return 0
             length += 1
-            cut = cut or self.run.calendar.minutes.get(look.weekday(), 0) > 0
+            known = step < timedelta(0) or look not in self.run.calendar.missed
+            cut = cut or (known and self.run.calendar.minutes.get(look.weekday(), 0) > 0)
             look += step
         return length if cut else 0
 

@@ -23,7 +23,8 @@ class YearDay:
     """One learning day.
 
     A gap is the run of days between two learning days. It is *cut* where at least one of them would have been a
-    learning day by the weekdays alone. `after_break`: the gap before is cut and lasts five days or more.
+    learning day by the weekdays alone; a missed day cuts the gap before a day, but not the gap after it, for nobody
+    knew of it. `after_break`: the gap before is cut and lasts five days or more.
     `after_weekend`: it lasts two days or more and is no such break. `before_holiday`: the gap after is cut.
     `before_two_weeks`: it is cut and lasts 14 days or more. `short`: it has fewer minutes than the longest
     weekday.
@@ -43,24 +44,26 @@ def year_days(calendar: LearningCalendar) -> tuple[YearDay, ...]:
     days = learning_days(calendar)
     longest = max(calendar.minutes.values(), default=0)
     gaps = [_gap(calendar, one.day, other.day) for one, other in pairwise(days)]
-    nothing = (0, False)
+    nothing = (0, False, False)
     return tuple(
         YearDay(
             day=one.day,
             minutes=one.minutes,
             after_break=before[1] and before[0] >= LONG_BREAK,
             after_weekend=before[0] >= 2 and not (before[1] and before[0] >= LONG_BREAK),
-            before_holiday=after[1],
-            before_two_weeks=after[1] and after[0] >= TWO_WEEKS,
+            before_holiday=after[2],
+            before_two_weeks=after[2] and after[0] >= TWO_WEEKS,
             short=one.minutes < longest,
         )
         for one, before, after in zip(days, (nothing, *gaps), (*gaps, nothing), strict=False)
     )
 
 
-def _gap(calendar: LearningCalendar, left: date, right: date) -> tuple[int, bool]:
-    """How many days lie between two learning days, and whether the weekdays alone would have made one of them."""
+def _gap(calendar: LearningCalendar, left: date, right: date) -> tuple[int, bool, bool]:
+    """How many days lie between two learning days, whether the gap is cut, and whether it is so without missed days."""
     length = (right - left).days - 1
     if length == 0:
-        return 0, False
-    return length, any(calendar.minutes.get((left + n * ONE_DAY).weekday(), 0) > 0 for n in range(1, length + 1))
+        return 0, False, False
+    between = [left + n * ONE_DAY for n in range(1, length + 1)]
+    cut = [day for day in between if calendar.minutes.get(day.weekday(), 0) > 0]
+    return length, bool(cut), any(day not in calendar.missed for day in cut)

@@ -72,9 +72,7 @@ def with_chapters(lessons: Iterable[PlanLesson]) -> tuple[PlanLesson, ...]:
     """The same lessons with the first of each chapter marked; one that is marked already stays so."""
     found = tuple(lessons)
     before = (None, *(one.chapter for one in found))
-    return tuple(
-        replace(one, opens=one.opens or one.chapter != left) for one, left in zip(found, before, strict=False)
-    )
+    return tuple(replace(one, opens=one.opens or one.chapter != left) for one, left in zip(found, before, strict=False))
 
 
 def changed(
@@ -82,6 +80,8 @@ def changed(
 ) -> tuple[PlanLesson, ...]:
     """The lessons with some skipped and some given twice, the second time right after the first."""
     found = tuple(lessons)
+    if not skip and not repeat:
+        return found
     out: list[PlanLesson] = []
     for one in found:
         if one.id not in skip:
@@ -95,9 +95,7 @@ def changed(
 
 def again(lesson: PlanLesson) -> PlanLesson:
     """The lesson a second time, under an id of its own; it opens no chapter and may be left out."""
-    return replace(
-        lesson, id=LessonId(lesson.id + AGAIN), opens=False, if_short="drop", log_for=None, log_days=0
-    )
+    return replace(lesson, id=LessonId(lesson.id + AGAIN), opens=False, if_short="drop", log_for=None, log_days=0)
 
 
 def _logs(days: Sequence[Day]) -> Iterable[tuple[LessonId, tuple[LessonId, int]]]:

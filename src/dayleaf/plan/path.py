@@ -9,14 +9,14 @@ All costs are whole numbers and ties go to the earlier end: the same input is th
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from dayleaf.plan.path_costs import RunCosts
 from dayleaf.plan.path_logs import LogPath
-from dayleaf.plan.path_moves import FAR, LEFT_OUT, NEVER
+from dayleaf.plan.path_moves import FAR, FIRST_DAY, LEFT_OUT, NEVER
 from dayleaf.plan.run import RunPlan
 from dayleaf.plan.year import Placed
 
@@ -160,7 +160,7 @@ class _Path:
         elif move.test is not None:
             values = np.minimum.reduceat(self.ready[i][:, move.test.days] + move.cost, move.test.starts, axis=1)
             then = move.test.ends + 1
-            target[:, then] = np.minimum(target[:, then], values)
+            target[:, then] = values if new else np.minimum(target[:, then], values)
         else:
             high = max(low, min(self.high[i] + 1, self.high[i + move.takes]))
             before, cost, after = self.ready[i][:, low:high], move.cost[..., low:high], target[:, low + 1 : high + 1]
@@ -174,23 +174,36 @@ class _Path:
         places = [LEFT_OUT] * len(self.moves)
         i, free = len(self.moves), last
         while i:
-            i, free = self._step_back(start, i, free, places)
+            before, _, alone = self._ways_into[i][0]
+            if alone:
+                day = places[before] = free - 1
+                i, free = before, self._rested_since(start, before, day)
+            else:
+                i, free = self._step_back(start, i, free, places)
         return tuple(places)
+
+    @cached_property
+    def _ways_into(self) -> list[list[tuple[int, Move, bool]]]:
+        """The moves that arrive after so many lessons, and whether one lesson on one day is the only way there."""
+        into: list[list[tuple[int, Move]]] = [[] for _ in range(len(self.moves) + 1)]
+        for i, moves in enumerate(self.moves):
+            for move in moves:
+                into[i + move.takes].append((i, move))
+        return [
+            [(i, move, len(each) == 1 and move.layout == (FIRST_DAY,)) for i, move in reversed(each)] for each in into
+        ]
 
     def _step_back(self, start: int, i: int, free: int, places: list[int]) -> tuple[int, int]:
         """Take the last move back: how many lessons were done before it, and which day was free then."""
         value = self.arrive[i].item(start, free)
-        for before in range(i - 1, -1, -1):
-            for move in self.moves[before]:
-                if before + move.takes != i:
-                    continue
-                days = self._came_by(start, before, move, free, value)
-                if days is None:
-                    continue
-                for n, where in enumerate(move.layout):
-                    if where != LEFT_OUT:
-                        places[before + n] = days[where]
-                return before, self._rested_since(start, before, days[0]) if move.uses_a_day else free
+        for before, move, _ in self._ways_into[i]:
+            days = self._came_by(start, before, move, free, value)
+            if days is None:
+                continue
+            for n, where in enumerate(move.layout):
+                if where != LEFT_OUT:
+                    places[before + n] = days[where]
+            return before, self._rested_since(start, before, days[0]) if move.uses_a_day else free
         raise AssertionError  # a cost that was reached was reached by a move
 
     def _came_by(self, start: int, i: int, move: Move, free: int, value: int) -> tuple[int, int] | None:
@@ -212,9 +225,12 @@ class _Path:
 
     def _rested_since(self, start: int, i: int, day: int) -> int:
         """The latest day from which nothing was done until `day` at the cost that `ready` has there."""
-        cost, back = self.ready[i].item(start, day), self.costs.free_pause[i] * self.costs.wishes.pause_in_chapter
-        since = day
-        while self.arrive[i].item(start, since) - back * (day - since) != cost:
+        arrive, cost = self.arrive[i], self.ready[i].item(start, day)
+        if arrive.item(start, day) == cost:
+            return day
+        back = self.costs.free_pause[i] * self.costs.wishes.pause_in_chapter
+        since = day - 1
+        while arrive.item(start, since) - back * (day - since) != cost:
             since -= 1
         return since
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -23,8 +23,12 @@ if TYPE_CHECKING:
     from dayleaf.plan.run import CourseRun
     from dayleaf.plan.wishes import Rules, Wishes
 
-A_CHANGE = 1 << 32
+A_CHANGE: Final = 1 << 32
 """What a changed date costs when as few as can be shall change: more than all wishes of a year together."""
+
+LANDING: Final = 2
+"""A changed date on which a test lands badly counts for one more date by this much for each unit of the wish's weight:
+so measured that a simulated year has at most half a test on such a day (bench/years_lived.py)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,10 +176,22 @@ class RunCosts:
         if one.id in self._spread:
             cost = cost + self.wishes.spread * np.abs(self.ramp[:-1] - self._spread[one.id])
         if one.id in self.keep:
-            cost = cost + A_CHANGE * (self.dates != self.keep[one.id].toordinal())
+            cost = cost + A_CHANGE * self._changes(one) * (self.dates != self.keep[one.id].toordinal())
         if self.run.wished_end is not None:
             cost = cost + self.wishes.past_wished_end * (self.dates > self.run.wished_end.toordinal())
         return self._after_what_was_done(i, cost)
+
+    def _changes(self, one: PlanLesson) -> NDArray[np.int64] | int:
+        """How many changed dates a change to each day counts for.
+
+        One; of a test that would land badly there more, by the weights of the wishes against that.
+        """
+        if one.kind != "test":
+            return 1
+        wishes, flags = self.wishes, self._flags
+        badly = wishes.test_after_weekend * flags["after_weekend"] + wishes.test_after_break * flags["after_break"]
+        counts: NDArray[np.int64] = 1 + LANDING * (badly + wishes.test_before_holiday * flags["before_holiday"])
+        return counts
 
     def _of_kind(self, one: PlanLesson) -> NDArray[np.int64]:
         flags, wishes, rules = self._flags, self.wishes, self.rules

@@ -21,11 +21,16 @@ if TYPE_CHECKING:
     from dayleaf.plan.wishes import Wishes
 
 
-def price_year(year: FamilyYear, plans: Sequence[RunPlan]) -> dict[str, int]:
-    """What each wish costs over all runs, every wish named; a plan that breaks rules has its price too."""
+def price_year(
+    year: FamilyYear, plans: Sequence[RunPlan], days: Sequence[Sequence[YearDay]] | None = None
+) -> dict[str, int]:
+    """What each wish costs over all runs, every wish named; a plan that breaks rules has its price too.
+
+    `days` are the learning days of each run's calendar, where they are known already.
+    """
     cost = Counter(dict.fromkeys(WISH_NAMES, 0))
-    for plan in plans:
-        cost.update(price_run(plan, year.wishes))
+    for n, plan in enumerate(plans):
+        cost.update(price_run(plan, year.wishes, None if days is None else days[n]))
     cost["tests_together"] = year.wishes.tests_together * _pairs(_tests(plans))
     cost["materials_together"] = year.wishes.materials_together * _pairs(_things(year, plans))
     return dict(cost)

@@ -16,7 +16,7 @@ from dayleaf.plan.lessons import changed
 from dayleaf.plan.path_costs import changed_between, first_open_day
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Collection, Mapping, Sequence
     from datetime import date
 
     from dayleaf.core.ids import LearnerId, LessonId
@@ -62,26 +62,23 @@ class Bent:
 
 
 def ways_on(
-    year: FamilyYear, before: Sequence[RunPlan], happened: Sequence[Happened], *, today: date
+    year: FamilyYear,
+    before: Sequence[RunPlan],
+    happened: Sequence[Happened],
+    *,
+    today: date,
+    ways: Collection[WayOn] = ("spare", "trim", "slide"),
 ) -> tuple[Bent, ...]:
     """The ways to go on from `today`, each that there is, the one that changes fewest dates first.
 
     `before` are the plans in force. Lessons planned before `today` are taken as done unless something else happened.
+    A test that moves to a day on which it lands badly counts as more changed dates (`path_costs.LANDING`).
     """
     bent = replace(year, runs=tuple(_after(plan, happened, today) for plan in before))
     keep = [_still(run, plan) for run, plan in zip(bent.runs, before, strict=True)]
     found: list[Bent] = []
-    stiff = _allowing(bent, join=False)
-    ways: tuple[tuple[WayOn, FamilyYear], ...] = (
-        ("spare", stiff),
-        ("trim", _allowing(bent, join=True)),
-        (
-            "slide",
-            replace(stiff, runs=tuple(_sliding(run, plan) for run, plan in zip(stiff.runs, before, strict=True))),
-        ),
-    )
-    for way, wanted in ways:
-        plan = plan_family(wanted, keep=keep if way != "slide" else (), starts=1)
+    for way in ways:
+        plan = plan_family(_wanted(way, bent, before), keep=keep if way != "slide" else (), starts=1)
         if isinstance(plan, NoDay):
             continue
         moved = tuple(
@@ -91,6 +88,14 @@ def ways_on(
         )
         found.append(Bent(way=way, plan=plan, moved=moved, spare=_spare(bent, plan), past_end=_is_late(year, plan)))
     return tuple(sorted(found, key=lambda one: (one.past_end, len(one.moved))))
+
+
+def _wanted(way: WayOn, bent: FamilyYear, before: Sequence[RunPlan]) -> FamilyYear:
+    if way == "trim":
+        return replace(bent, runs=tuple(replace(run, may_join=True, may_leave_out=True) for run in bent.runs))
+    if way == "slide":
+        return replace(bent, runs=tuple(_sliding(run, plan) for run, plan in zip(bent.runs, before, strict=True)))
+    return bent
 
 
 def _after(plan: RunPlan, happened: Sequence[Happened], today: date) -> CourseRun:
@@ -118,13 +123,6 @@ def _still(run: CourseRun, plan: RunPlan) -> Mapping[LessonId, date]:
     done = {one.lesson for one in run.done}
     wanted = {one.id for one in run.lessons} - done
     return {lesson: day for lesson, day in plan.dates.items() if lesson in wanted}
-
-
-def _allowing(year: FamilyYear, *, join: bool) -> FamilyYear:
-    """The year with joining and leaving out allowed everywhere, or only where the plan in force had them already."""
-    if not join:
-        return year
-    return replace(year, runs=tuple(replace(run, may_join=True, may_leave_out=True) for run in year.runs))
 
 
 def _sliding(run: CourseRun, plan: RunPlan) -> CourseRun:

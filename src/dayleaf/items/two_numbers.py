@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from dayleaf.items.model import Column, Figure, Gap, Part, Row
 from dayleaf.items.rule import Fits, Made, Maker, Numbers, Way
 from dayleaf.items.steps import step
+from dayleaf.items.ways.together import Together
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -56,6 +57,8 @@ class TwoNumbers:
 
 def answers_of(ways: Mapping[ErrorWayId, Procedure], a: int, b: int) -> dict[ErrorWayId, str]:
     """What each way writes for two numbers, where it writes something."""
+    if isinstance(ways, Together):
+        return ways.answers(a, b)
     return {way: str(wrong) for way, go in ways.items() if (wrong := go(a, b)) is not None}
 
 
@@ -211,20 +214,6 @@ def _between(kind: TwoNumbers, least: int, most: int) -> Fits:
         return all(least <= n <= most for n in (a, b, kind.result(a, b)))
 
     return fits
-
-
-def within(width: int, ways: Mapping[ErrorWayId, Procedure]) -> dict[ErrorWayId, Procedure]:
-    """The ways where what they write has room in so many boxes; silent where it is longer."""
-
-    def short(go: Procedure) -> Procedure:
-        def written(a: int, b: int) -> int | None:
-            wrong = go(a, b)
-            return wrong if wrong is None or wrong < most else None
-
-        return written
-
-    most = 10**width
-    return {way: short(go) for way, go in ways.items()}
 
 
 def hopping(kind: TwoNumbers, *, ten_first: bool) -> Maker:

@@ -9,7 +9,7 @@ import re
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.items.model import Column, Gap, Match, Question, Row, Sort, Story, Word
+from dayleaf.items.model import Column, Gap, Match, Question, Row, Sort, Story
 from dayleaf.wording.instructions import instruction_for, instruction_for_many
 from dayleaf.wording.languages import check_language, languages_of
 from dayleaf.wording.nouns import noun
@@ -36,6 +36,7 @@ __all__ = [
 
 GAP: Final = "□"
 COMPARE_GAP: Final = "○"
+_PRINTED: Final = {"-": MINUS}
 _LETTERS: Final = "ABCDEFGHJK"
 _NUMBERED: Final = tuple(f"({n})" for n in range(1, 10))
 _AS_IT_IS = re.compile(r"[0-9A-Z<>=+×÷:,.$¢ /□−-]+")
@@ -72,6 +73,11 @@ def option_words(code: str, lang: str, item: Item | None = None) -> str:
     """
     if item is not None:
         check_language(item.skill, lang)
+    return _option(code, lang)
+
+
+@lru_cache(maxsize=4096)
+def _option(code: str, lang: str) -> str:
     if has("option", code, lang):
         return phrase("option", code, lang)
     if len(code) == 1 and code.isalpha():
@@ -83,17 +89,19 @@ def option_words(code: str, lang: str, item: Item | None = None) -> str:
     return word_of(code, lang)
 
 
-def _token(token: Token, parts: dict[str, Part], lang: str) -> str:
+def _token(token: Token, item: Item, lang: str) -> str:
+    if isinstance(token, int):
+        return str(token)
+    if isinstance(token, str):
+        return _PRINTED.get(token, token)
     if isinstance(token, Gap):
-        return COMPARE_GAP if parts[token.part].kind == "compare" else GAP
-    if isinstance(token, Word):
-        return word_of(token.code, lang, token.count)
-    return {"-": MINUS}.get(str(token), str(token))
+        compared = any(part.kind == "compare" for part in item.parts if part.id == token.part)
+        return COMPARE_GAP if compared else GAP
+    return word_of(token.code, lang, token.count)
 
 
 def _row(row: Row, item: Item, lang: str) -> str:
-    parts = {part.id: part for part in item.parts}
-    return " ".join(_token(token, parts, lang) for token in row.tokens).replace(" ,", ",")
+    return " ".join([_token(token, item, lang) for token in row.tokens]).replace(" ,", ",")
 
 
 def _digits(value: int, row: int, hidden: frozenset[tuple[int, int]]) -> str:
@@ -105,11 +113,12 @@ def _digits(value: int, row: int, hidden: frozenset[tuple[int, int]]) -> str:
 
 
 def _column(column: Column, lang: str) -> str:
-    hidden = frozenset(column.hidden)
     sign = MINUS if column.sign == "-" else column.sign
-    left = f" {sign} ".join(_digits(value, row, hidden) for row, value in enumerate(column.rows))
     if column.hidden:
+        hidden = frozenset(column.hidden)
+        left = f" {sign} ".join(_digits(value, row, hidden) for row, value in enumerate(column.rows))
         return f"{left} = {GAP if column.shown is None else _digits(column.shown, len(column.rows), hidden)}"
+    left = f" {sign} ".join(map(str, column.rows))
     equation = f"{left} = {GAP}"
     if column.shown is None:
         return equation
@@ -165,10 +174,15 @@ def text_of(item: Item, lang: str) -> str:
         NotInThisLanguage: the skill has no words in this language.
         NoWords: a code has none.
     """
-    if isinstance(item.prompt, Match | Sort):
+    prompt = item.prompt
+    if isinstance(prompt, Match | Sort):
         return "  ".join(lines_of(item, lang))
-    said = " ".join(lines_of(item, lang))
-    options = "  ".join(_options(part, lang, item) for part in item.parts if part.kind in {"choice", "many"})
+    if isinstance(prompt, Question):
+        check_language(item.skill, lang)
+        said = _question(prompt, lang)
+    else:
+        said = " ".join(lines_of(item, lang))
+    options = "  ".join([_options(part, lang, item) for part in item.parts if part.options])
     return f"{said}  {options}" if options else said
 
 

@@ -32,6 +32,17 @@ def _pieces(template: str) -> tuple[tuple[str, str, str], ...]:
     return (*pieces, (template[end:], "", ""))
 
 
+@cache
+def _plain(template: str) -> str | None:
+    """The sentence for `str.format_map` where every place is only printed; None where one asks for a form."""
+    said = ""
+    for before, name, form in _pieces(template):
+        if form:
+            return None
+        said += before.replace("{", "{{").replace("}", "}}") + (f"{{{name}}}" if name else "")
+    return said
+
+
 def places_of(template: str) -> frozenset[str]:
     """The names of the values that a sentence needs."""
     return frozenset(name for _, name, _ in _pieces(template) if name)
@@ -78,6 +89,13 @@ def fill(template: str, values: Mapping[str, int | str], lang: str) -> str:
     Raises:
         NoWords: a value is missing, or has no words in this language.
     """
+    plain = _plain(template)
+    if plain is not None and all(isinstance(value, str) or value >= 0 for value in values.values()):
+        try:
+            said = plain.format_map(values)
+        except KeyError as missing:
+            raise NoWords(code=f"{template}: {missing.args[0]}", lang=lang) from None
+        return _capital(said) if template.startswith("{") else said
     said = ""
     for before, name, form in _pieces(template):
         said += before

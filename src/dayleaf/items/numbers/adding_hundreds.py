@@ -25,9 +25,9 @@ from dayleaf.items.two_numbers import (
     mendable,
     number_part,
     ways_of,
-    within,
 )
 from dayleaf.items.ways import places
+from dayleaf.items.ways.together import within
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Figure, Prompt, Step

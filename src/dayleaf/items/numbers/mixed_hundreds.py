@@ -23,10 +23,9 @@ from dayleaf.items.two_numbers import (
     in_columns,
     mendable,
     ways_of,
-    within,
 )
 from dayleaf.items.ways import places
-from dayleaf.items.ways.published import PUBLISHED
+from dayleaf.items.ways.together import within
 
 if TYPE_CHECKING:
     from dayleaf.items.rule import Fits, Numbers
@@ -50,10 +49,7 @@ PLUS = TwoNumbers(
 MINUS = TwoNumbers(
     "-",
     read=a_and_b,
-    ways={
-        **taking_hundreds.published("ten-added-to-lender"),
-        **within(WIDTH, {TRADE_WRONG_WAY: PUBLISHED[LENDER_RAISED]}),
-    },
+    ways=taking_hundreds.published("ten-added-to-lender", renamed={TRADE_WRONG_WAY: LENDER_RAISED}),
     steps=taking_places,
     hard=taking_hundreds.hard,
     width=WIDTH,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
@@ -24,13 +25,13 @@ from dayleaf.items.two_numbers import (
     mendable,
     number_part,
     ways_of,
-    within,
 )
 from dayleaf.items.ways import places
 from dayleaf.items.ways.published import PUBLISHED
+from dayleaf.items.ways.together import Together
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
     from dayleaf.items.model import Figure, Step
     from dayleaf.items.rule import Numbers
@@ -48,9 +49,18 @@ LEFT_AS_TEN = ErrorWayId("zero-left-as-ten")
 WIDTH = 4
 
 
-def published(*but: str, width: int = WIDTH) -> dict[ErrorWayId, Procedure]:
-    """The published ways but those named, where their answers have room in the boxes."""
-    return within(width, {way: go for way, go in PUBLISHED.items() if way not in but})
+def published(
+    *but: str,
+    width: int = WIDTH,
+    renamed: Mapping[ErrorWayId, ErrorWayId] = MappingProxyType({}),
+    others: Mapping[ErrorWayId, Procedure] = MappingProxyType({}),
+) -> Together:
+    """The published ways but those named, where their answers have room in the boxes.
+
+    `renamed` holds further names of published ways, `others` ways that are not published.
+    """
+    habits = {way: habit for way, habit in PUBLISHED.items() if way not in but}
+    return Together({**habits, **{new: PUBLISHED[old] for new, old in renamed.items()}}, width=width, others=others)
 
 
 _AT_A_ZERO = (
@@ -85,27 +95,26 @@ def hard(top: int, bottom: int) -> float:
     return min(1.0, 0.1 + 0.25 * len(opened) + 0.25 * zero + 0.01 * (bottom % 10))
 
 
-def _kind(ways: dict[ErrorWayId, Procedure], *mend: ErrorWayId, width: int = WIDTH) -> TwoNumbers:
+def _kind(ways: Together, *mend: ErrorWayId, width: int = WIDTH) -> TwoNumbers:
     return TwoNumbers("-", read=a_and_b, ways=ways, steps=taking_places, hard=hard, width=width, mend=mend)
 
 
+_KNOWN_WITHOUT_OPENING = (
+    "sign-ignored",
+    "minus-zero-is-zero",
+    "opens-every-place",
+    "ends-with-bottom",
+    "last-digit-again",
+    "one-off-over-gap",
+)
+"""Ways that show although nothing has to be opened."""
+
 NO_REGROUP = _kind(
-    within(
-        WIDTH,
-        {
+    published(
+        *(way for way in PUBLISHED if way not in _KNOWN_WITHOUT_OPENING),
+        others={
             ErrorWayId("misaligned"): places.taken_aligned_left,
             ErrorWayId("one-column-added"): places.one_column_added,
-            **{
-                ErrorWayId(way): PUBLISHED[ErrorWayId(way)]
-                for way in (
-                    "sign-ignored",
-                    "minus-zero-is-zero",
-                    "opens-every-place",
-                    "ends-with-bottom",
-                    "last-digit-again",
-                    "one-off-over-gap",
-                )
-            },
         },
     )
 )
@@ -115,17 +124,15 @@ ONES_SHORT = _kind(
     TEN_NOT_REDUCED,
 )
 TENS_SHORT = _kind(
-    {
-        **published(
-            *_AT_A_ZERO,
-            *_AT_A_ONE,
-            *_NEVER_ABOVE_200,
-            "second-open-forgotten",
-            "opens-leftmost",
-            "ten-not-reduced",
-        ),
-        **within(WIDTH, {HUNDRED_NOT_REDUCED: PUBLISHED[TEN_NOT_REDUCED]}),
-    },
+    published(
+        *_AT_A_ZERO,
+        *_AT_A_ONE,
+        *_NEVER_ABOVE_200,
+        "second-open-forgotten",
+        "opens-leftmost",
+        "ten-not-reduced",
+        renamed={HUNDRED_NOT_REDUCED: TEN_NOT_REDUCED},
+    ),
     SMALLER_FROM_LARGER,
     HUNDRED_NOT_REDUCED,
 )
@@ -145,21 +152,19 @@ OVER_ZERO = _kind(
 WHOLE_HUNDREDS = TwoNumbers(
     "-",
     read=lambda numbers: (100 * numbers["a"], numbers["b"]),
-    ways={
-        **published(
-            *_AT_A_ONE,
-            *_NEVER_ABOVE_200,
-            "opens-every-place",
-            "opened-one-is-ten",
-            "minus-zero-is-zero",
-            "zero-left-as-ten",
-            "ends-with-bottom",
-            "last-digit-again",
-            "one-off-over-gap",
-            "not-lowered-over-gap",
-        ),
-        **within(WIDTH, {BOTH_ZEROS_TEN: PUBLISHED[LEFT_AS_TEN]}),
-    },
+    ways=published(
+        *_AT_A_ONE,
+        *_NEVER_ABOVE_200,
+        "opens-every-place",
+        "opened-one-is-ten",
+        "minus-zero-is-zero",
+        "zero-left-as-ten",
+        "ends-with-bottom",
+        "last-digit-again",
+        "one-off-over-gap",
+        "not-lowered-over-gap",
+        renamed={BOTH_ZEROS_TEN: LEFT_AS_TEN},
+    ),
     steps=taking_places,
     hard=hard,
     width=WIDTH,
@@ -167,10 +172,13 @@ WHOLE_HUNDREDS = TwoNumbers(
 THOUSAND = TwoNumbers(
     "-",
     read=lambda numbers: (1000, numbers["b"]),
-    ways={
-        **published("opened-one-is-ten", "zero-left-as-ten", "leading-one-lost", "lending-one-as-zero"),
-        **within(WIDTH, {BOTH_ZEROS_TEN: PUBLISHED[LEFT_AS_TEN]}),
-    },
+    ways=published(
+        "opened-one-is-ten",
+        "zero-left-as-ten",
+        "leading-one-lost",
+        "lending-one-as-zero",
+        renamed={BOTH_ZEROS_TEN: LEFT_AS_TEN},
+    ),
     steps=taking_places,
     hard=lambda _, bottom: min(1.0, 0.3 + bottom / 2000 + 0.02 * (bottom % 10)),
     width=WIDTH,

@@ -10,12 +10,17 @@ from dayleaf.items.ways.place_value import sign_between
 
 def digits(n: int) -> list[int]:
     """The digits of a number from the left."""
-    return [int(digit) for digit in str(n)]
+    return list(map(int, str(n)))
 
 
 def parts(n: int) -> list[int]:
     """What each digit is worth, from the left: 405 is 400, 0 and 5."""
-    return [digit * 10**place for place, digit in zip(range(len(str(n)) - 1, -1, -1), digits(n), strict=True)]
+    scale = 10 ** (len(str(n)) - 1)
+    found = []
+    while scale:
+        found.append(n // scale % 10 * scale)
+        scale //= 10
+    return found
 
 
 def digit_sum(n: int) -> int:

@@ -6,43 +6,24 @@ two numbers as written and give the number written; None where the habit writes 
 
 from __future__ import annotations
 
-from itertools import zip_longest
-
-
-def _columns(a: int, b: int) -> list[tuple[int, int]]:
-    """The digits that stand above each other, ones first."""
-    pairs = zip_longest(reversed(str(a)), reversed(str(b)), fillvalue="0")
-    return [(int(top), int(bottom)) for top, bottom in pairs]
+SCALES = (10, 100, 1000, 10_000)
+"""What comes after ones, tens, hundreds, thousands: ten of a place."""
 
 
 def trades(a: int, b: int) -> tuple[int, ...]:
     """The places (0 for ones) in which ten are traded for one of the next place when a and b are added."""
-    found, new = [], 0
-    for place, (top, bottom) in enumerate(_columns(a, b)):
-        new = (top + bottom + new) // 10
-        if new:
-            found.append(place)
-    return tuple(found)
+    return tuple(place for place, scale in enumerate(SCALES) if a % scale + b % scale >= scale)
 
 
 def openings(top: int, bottom: int) -> tuple[int, ...]:
     """The places (0 for ones) that have to be opened when bottom is taken from top, zeros on the way included."""
-    found, owed = [], 0
-    for place, (upper, lower) in enumerate(_columns(top, bottom)):
-        owed = int(upper - owed < lower)
-        if owed:
-            found.append(place)
-    return tuple(found)
+    return tuple(place for place, scale in enumerate(SCALES) if top % scale < bottom % scale)
 
 
 def _added(a: int, b: int, *, dropped: int) -> int:
     """The written sum with the trade of one place lost."""
-    written, new = "", 0
-    for place, (top, bottom) in enumerate(_columns(a, b)):
-        here = top + bottom + new
-        new = 0 if place == dropped else here // 10
-        written = f"{here % 10}{written}"
-    return int(f"{new}{written}")
+    scale = SCALES[dropped]
+    return (a // scale + b // scale) * scale + (a + b) % scale
 
 
 def ten_forgotten(a: int, b: int) -> int:
@@ -63,14 +44,22 @@ def second_trade_forgotten(a: int, b: int) -> int:
 
 def writes_both_digits(a: int, b: int) -> int:
     """Each place's whole sum is written: 236 + 147 gives 3713."""
-    return int("".join(str(top + bottom) for top, bottom in reversed(_columns(a, b))))
+    written = ""
+    while a or b:
+        written = f"{a % 10 + b % 10}{written}"
+        a, b = a // 10, b // 10
+    return int(written or "0")
 
 
 def always_trades(a: int, b: int) -> int:
     """One is carried into each place, needed or not: 412 + 136 gives 658."""
-    totals = [top + bottom + (place > 0) for place, (top, bottom) in enumerate(_columns(a, b))]
-    digits = "".join(str(total % 10) for total in reversed(totals))
-    return int(f"{totals[-1] // 10}{digits}")
+    total, scale = a % 10 + b % 10, 1
+    written = total % 10
+    while a >= 10 * scale or b >= 10 * scale:
+        scale *= 10
+        total = a // scale % 10 + b // scale % 10 + 1
+        written += total % 10 * scale
+    return written + total // 10 * 10 * scale
 
 
 def aligned_left(a: int, b: int) -> int | None:
@@ -83,8 +72,7 @@ def column_skipped(a: int, b: int) -> int | None:
     """The tens are left out: 412 + 136 gives 58."""
     if a < 100 or b < 100:
         return None
-    kept = [a // 10**place % 10 + b // 10**place % 10 for place in range(3) if place != 1]
-    return int("".join(str(one) for one in reversed(kept)))
+    return int(f"{a // 100 % 10 + b // 100 % 10}{a % 10 + b % 10}")
 
 
 def taken_instead(a: int, b: int) -> int | None:
@@ -94,10 +82,8 @@ def taken_instead(a: int, b: int) -> int | None:
 
 def carried_off(a: int, b: int) -> int:
     """What is first traded is taken from the next place instead of added: 236 + 147 gives 363."""
-    wrong = a + b
-    for place in trades(a, b)[:1]:
-        wrong -= int(f"20{'0' * place}")
-    return wrong
+    first = trades(a, b)[:1]
+    return a + b - 2 * SCALES[first[0]] if first else a + b
 
 
 def taken_aligned_left(top: int, bottom: int) -> int | None:

@@ -18,6 +18,7 @@ from learner_speed import learner_figures
 from mornings import morning_figures
 from paper import paper_figures
 from photos import photo_figures
+from plan_speed import plan_figures
 from pure import pure_figures
 from rich.console import Console
 from rich.progress import track
@@ -50,6 +51,7 @@ def main() -> int:
     found = chain(
         pure_figures(),
         learner_figures(),
+        plan_figures(),
         morning_figures(),
         understanding_figures(),
         paper_figures(),

@@ -1,7 +1,8 @@
 """What a box on a photographed sheet may hold, made by the thousand on whatever device torch has.
 
-A batch always holds the same shares of upright digits, digits turned round, drawn digits, blanks, signs and what is no digit.
-Every picture is then warped, thickened, faded, blurred, given rests of an outline, noise, or pushed over the edge.
+A batch always holds the same shares of upright digits, digits turned round, drawn digits, blanks, signs and what is no
+digit. Every picture is then warped, thickened, faded, blurred, given rests of an outline or noise, or pushed over the
+edge.
 """
 
 from __future__ import annotations
@@ -25,8 +26,16 @@ SIGN_BLANK = 3
 SIGN_OTHER = 4
 SIGN_CLASSES = 5
 SHARES = {
-    "upright": 0.53, "turned": 0.17, "drawn": 0.08, "blank": 0.04, "doubtful": 0.01, "signs": 0.04,
-    "merged": 0.025, "overwritten": 0.025, "crossed": 0.03, "junk": 0.05,
+    "upright": 0.53,
+    "turned": 0.17,
+    "drawn": 0.08,
+    "blank": 0.04,
+    "doubtful": 0.01,
+    "signs": 0.04,
+    "merged": 0.025,
+    "overwritten": 0.025,
+    "crossed": 0.03,
+    "junk": 0.05,
 }
 
 
@@ -50,9 +59,16 @@ def stock_of(images: Tensor, labels: Tensor, drawn: Drawn, device: str) -> Stock
     """The stock moved to the device."""
     turnable = torch.isin(labels, torch.tensor(TURNABLE)).nonzero()[:, 0]
     parts = (
-        images, labels, torch.from_numpy(drawn.digits), torch.from_numpy(drawn.digit_shares),
-        torch.from_numpy(drawn.doubtful), torch.from_numpy(drawn.doubtful_shares),
-        torch.from_numpy(drawn.junk), torch.from_numpy(drawn.signs), torch.from_numpy(drawn.sign_kinds), turnable,
+        images,
+        labels,
+        torch.from_numpy(drawn.digits),
+        torch.from_numpy(drawn.digit_shares),
+        torch.from_numpy(drawn.doubtful),
+        torch.from_numpy(drawn.doubtful_shares),
+        torch.from_numpy(drawn.junk),
+        torch.from_numpy(drawn.signs),
+        torch.from_numpy(drawn.sign_kinds),
+        turnable,
     )
     return Stock(*(part.to(device) for part in parts))
 
@@ -148,7 +164,9 @@ def _crossed(a: Tensor, _: Tensor) -> Tensor:
     out = a.float()
     u = torch.linspace(-1, 1, 28, device=dev)
     for line in range(3):
-        turn = (0.35 + 0.9 * torch.rand(n, 1, 1, device=dev)) * torch.where(torch.rand(n, 1, 1, device=dev) < 0.5, -1.0, 1.0)
+        turn = (0.35 + 0.9 * torch.rand(n, 1, 1, device=dev)) * torch.where(
+            torch.rand(n, 1, 1, device=dev) < 0.5, -1.0, 1.0
+        )
         off = 0.5 * torch.randn(n, 1, 1, device=dev) * 0.5
         away = (u[None, :, None] * turn.cos() - u[None, None, :] * turn.sin() - off).abs()
         long = (u[None, :, None] * turn.sin() + u[None, None, :] * turn.cos()).abs() < 0.85
@@ -190,7 +208,7 @@ def _smooth(few: int, many: int, device: torch.device) -> Tensor:
 
 
 def _warped(x: Tensor, strength: float) -> Tensor:
-    """Turned up to about 15°, sheared, stretched, moved, and pulled about as if drawn on rubber; two fifths hardly at all."""
+    """Turned up to 15°, sheared, stretched, moved, pulled about as if drawn on rubber; two fifths only a little."""
     n, dev = len(x), x.device
     calm = torch.where(torch.rand(n, device=dev) < 0.4, 0.35, 1.0) * strength
 
@@ -200,10 +218,13 @@ def _warped(x: Tensor, strength: float) -> Tensor:
     turn, shear = spread(0.27), spread(0.35)
     size, stretch = torch.exp(spread(0.22)), torch.exp(spread(0.18))
     cos, sin = turn.cos(), turn.sin()
-    rows = torch.stack([
-        torch.stack([cos * size * stretch, (shear * cos - sin) * size * stretch, spread(2.5 / 14)], 1),
-        torch.stack([sin * size / stretch, (shear * sin + cos) * size / stretch, spread(2.5 / 14)], 1),
-    ], 1)
+    rows = torch.stack(
+        [
+            torch.stack([cos * size * stretch, (shear * cos - sin) * size * stretch, spread(2.5 / 14)], 1),
+            torch.stack([sin * size / stretch, (shear * sin + cos) * size / stretch, spread(2.5 / 14)], 1),
+        ],
+        1,
+    )
     grid = nnf.affine_grid(rows, [n, 1, 28, 28], align_corners=False)
     coarse = torch.randn(n, 2, 6, 6, device=dev) * (0.13 * calm * torch.rand(n, device=dev))[:, None, None, None]
     pull = _smooth(6, 28, dev) @ coarse @ _smooth(6, 28, dev).T
@@ -257,7 +278,9 @@ def _blurred(x: Tensor) -> Tensor:
 
 def _faded(x: Tensor) -> Tensor:
     n, dev = len(x), x.device
-    strength = torch.where(torch.rand(n, 1, 1, 1, device=dev) < 0.3, 0.35 + 0.65 * torch.rand(n, 1, 1, 1, device=dev), 1.0)
+    strength = torch.where(
+        torch.rand(n, 1, 1, 1, device=dev) < 0.3, 0.35 + 0.65 * torch.rand(n, 1, 1, 1, device=dev), 1.0
+    )
     curve = torch.exp((torch.rand(n, 1, 1, 1, device=dev) - 0.5) * (torch.rand(n, 1, 1, 1, device=dev) < 0.3))
     out = x.clamp(1e-4, 1) ** curve * strength * (x > 0)
     patchy = _grown(torch.rand(n, 1, 6, 6, device=dev))
@@ -274,7 +297,9 @@ def _outlined(x: Tensor) -> Tensor:
         near = torch.where(torch.rand(n, device=dev) < 0.5, near, 27 - near)
         wide = 0.5 + 0.7 * torch.rand(n, device=dev)
         tilt = torch.randn(n, device=dev) * 0.04
-        line = (at[None, :, None] - near[:, None, None] - tilt[:, None, None] * (at[None, None, :] - 14)) / wide[:, None, None]
+        line = (at[None, :, None] - near[:, None, None] - tilt[:, None, None] * (at[None, None, :] - 14)) / wide[
+            :, None, None
+        ]
         line = torch.exp(-(line**2))
         broken = torch.rand(n, 1, 9, device=dev) @ _between(9, 28, dev).T
         level = (0.1 + 0.6 * torch.rand(n, 1, 1, device=dev)) * (torch.rand(n, 1, 1, device=dev) < 0.14)
@@ -283,7 +308,9 @@ def _outlined(x: Tensor) -> Tensor:
     near = torch.rand(n, 1, 1, device=dev) * 6
     near = torch.where(torch.rand(n, 1, 1, device=dev) < 0.5, near, 27 - near)
     gap = ((at[None, :, None] - near).abs() < 0.9).float() * (torch.rand(n, 1, 1, device=dev) < 0.04)
-    gap = torch.where(torch.rand(n, 1, 1, device=dev) < 0.5, gap.expand(-1, -1, 28), gap.transpose(1, 2).expand(-1, 28, -1))
+    gap = torch.where(
+        torch.rand(n, 1, 1, device=dev) < 0.5, gap.expand(-1, -1, 28), gap.transpose(1, 2).expand(-1, 28, -1)
+    )
     return out * (1 - gap[:, None])
 
 

@@ -44,9 +44,20 @@ class Teacher(nn.Module):
         super().__init__()
         w = width
         self.body = nn.Sequential(
-            Layer(1, w), nn.ReLU(), Layer(w, w, step=2), nn.ReLU(), Pair(w), Pair(w),
-            Layer(w, 2 * w), nn.ReLU(), Pair(2 * w), Pair(2 * w),
-            Layer(2 * w, 4 * w, step=2), nn.ReLU(), Pair(4 * w), Pair(4 * w),
+            Layer(1, w),
+            nn.ReLU(),
+            Layer(w, w, step=2),
+            nn.ReLU(),
+            Pair(w),
+            Pair(w),
+            Layer(w, 2 * w),
+            nn.ReLU(),
+            Pair(2 * w),
+            Pair(2 * w),
+            Layer(2 * w, 4 * w, step=2),
+            nn.ReLU(),
+            Pair(4 * w),
+            Pair(4 * w),
         )
         self.rest = nn.Dropout(0.2)
         self.digits = nn.Linear(8 * w, CLASSES)
@@ -59,7 +70,7 @@ class Teacher(nn.Module):
 
 
 class Student(nn.Module):
-    """The network that is shipped: 28 → 14 → 7 → 4, 64 features, two heads. Layers in the order in which they are written."""
+    """The network that is shipped: 28 → 14 → 7 → 4, 64 features, two heads."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -80,7 +91,7 @@ class Student(nn.Module):
 
 
 def folded(net: nn.Module) -> dict[str, NDArray[np.float32]]:
-    """Matrices (inputs + 1, outputs): the rows of a kernel in the order row, column, channel, the last row the offset."""
+    """Matrices (inputs + 1, outputs): a kernel's rows in the order row, column, channel; the last row is the offset."""
     assert isinstance(net, Student)  # noqa: S101 - this program's own mistake, not a user's
     kept = {}
     for name in ("a", "b", "c1", "c2", "d", "e"):

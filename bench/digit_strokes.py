@@ -1,12 +1,13 @@
 """Written signs drawn from points: digits in many hands, letters, signs, hatching and ticks, as 28 × 28 pictures.
 
-The shapes are our own; nothing here was traced. What a person would read without thinking carries one digit; what could be
-two digits carries both, so that the network learns to hesitate.
+The shapes are our own; nothing here was traced. What a person would read without thinking carries one digit; what could
+be two digits carries both, so that the network learns to hesitate.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING, TypeAlias
 
 import cv2
@@ -21,125 +22,135 @@ Points: TypeAlias = NDArray[np.float64]
 
 CANVAS = 112
 """Side in pixels of the canvas that is drawn on before it is made small: four to a pixel of the picture."""
-_BEND = "c"
-_STRAIGHT = "s"
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
-    """Points in a unit square, x to the right, y down; a bend is a smooth curve through them, else straight lines."""
-
-    points: tuple[tuple[float, float], ...]
-    bend: bool = True
+Strokes: TypeAlias = tuple[tuple[bool, Points], ...]
+"""(whether a smooth curve goes through the points, else straight lines; the points in a unit square, y down)."""
 
 
-def _bend(*points: tuple[float, float]) -> Stroke:
-    return Stroke(points)
+@cache
+def strokes_of(shape: str) -> Strokes:
+    """Strokes parted by /, each begun by ~ for a curve or - for straight lines, points in hundredths."""
+    found = []
+    for stroke in shape.split(" / "):
+        points = [[int(place) / 100 for place in point.split(",")] for point in stroke[1:].split()]
+        found.append((stroke[0] == "~", np.array(points)))
+    return tuple(found)
 
 
-def _line(*points: tuple[float, float]) -> Stroke:
-    return Stroke(points, bend=False)
-
-
-_RING = ((0.5, 0.0), (0.12, 0.25), (0.08, 0.7), (0.45, 1.0), (0.88, 0.75), (0.9, 0.3), (0.55, 0.02))
-_ROUND_TWO = ((0.12, 0.28), (0.35, 0.02), (0.75, 0.1), (0.78, 0.4), (0.45, 0.75), (0.08, 1.0))
-_BELLY = ((0.22, 0.45), (0.55, 0.36), (0.88, 0.62), (0.6, 0.97), (0.1, 0.93))
-_SIX = ((0.75, 0.02), (0.35, 0.25), (0.1, 0.65), (0.35, 1.0), (0.85, 0.85), (0.75, 0.55), (0.35, 0.58), (0.14, 0.78))
-_NINE = ((0.82, 0.18), (0.5, 0.0), (0.14, 0.25), (0.4, 0.5), (0.78, 0.32), (0.84, 0.12))
-
-DIGITS: Mapping[int, tuple[tuple[Stroke, ...], ...]] = {
-    0: ((_bend(*_RING),), (_bend(*_RING[2:], *_RING[1:3]),), (_bend(*_RING[:-1], (0.62, 0.1)),)),
+DIGITS: Mapping[int, tuple[str, ...]] = {
+    0: (
+        "~50,0 12,25 8,70 45,100 88,75 90,30 55,2",
+        "~8,70 45,100 88,75 90,30 55,2 12,25 8,70",
+        "~50,0 12,25 8,70 45,100 88,75 90,30 62,10",
+    ),
     1: (
-        (_line((0.5, 0.0), (0.5, 1.0)),),
-        (_line((0.5, 0.0), (0.48, 0.5), (0.5, 1.0)),),
-        (_line((0.3, 0.2), (0.52, 0.0), (0.52, 1.0)),),
-        (_line((0.26, 0.26), (0.52, 0.0), (0.52, 1.0)),),
-        (_line((0.34, 0.16), (0.52, 0.0), (0.52, 1.0)), _line((0.2, 1.0), (0.85, 1.0))),
-        (_line((0.5, 0.0), (0.5, 1.0)), _line((0.22, 1.0), (0.8, 1.0))),
+        "-50,0 50,100",
+        "-50,0 48,50 50,100",
+        "-30,20 52,0 52,100",
+        "-26,26 52,0 52,100",
+        "-34,16 52,0 52,100 / -20,100 85,100",
+        "-50,0 50,100 / -22,100 80,100",
     ),
     2: (
-        (_bend(*_ROUND_TWO), _line((0.08, 1.0), (0.92, 0.97))),
-        (_bend(*_ROUND_TWO[:-1], (0.12, 1.0), (0.06, 0.86), (0.3, 0.82), (0.95, 1.0)),),
-        (_bend(*_ROUND_TWO), _bend((0.08, 1.0), (0.4, 0.92), (0.95, 1.0))),
-        (_line((0.12, 0.05), (0.85, 0.05), (0.1, 1.0), (0.92, 1.0)),),
+        "~12,28 35,2 75,10 78,40 45,75 8,100 / -8,100 92,97",
+        "~12,28 35,2 75,10 78,40 45,75 12,100 6,86 30,82 95,100",
+        "~12,28 35,2 75,10 78,40 45,75 8,100 / ~8,100 40,92 95,100",
+        "-12,5 85,5 10,100 92,100",
     ),
     3: (
-        (_bend((0.12, 0.12), (0.5, 0.0), (0.82, 0.2), (0.42, 0.46)), _bend((0.42, 0.46), (0.9, 0.7), (0.5, 1.0), (0.08, 0.88))),
-        (_line((0.12, 0.03), (0.85, 0.03), (0.42, 0.4)), _bend((0.42, 0.4), (0.88, 0.6), (0.75, 0.95), (0.1, 0.92))),
-        (_bend((0.15, 0.08), (0.75, 0.05), (0.7, 0.4), (0.5, 0.5), (0.85, 0.65), (0.7, 0.97), (0.1, 0.95)),),
+        "~12,12 50,0 82,20 42,46 / ~42,46 90,70 50,100 8,88",
+        "-12,3 85,3 42,40 / ~42,40 88,60 75,95 10,92",
+        "~15,8 75,5 70,40 50,50 85,65 70,97 10,95",
     ),
     4: (
-        (_line((0.25, 0.0), (0.1, 0.58), (0.92, 0.58)), _line((0.72, 0.15), (0.68, 1.0))),
-        (_line((0.15, 0.0), (0.12, 0.5), (0.9, 0.5)), _line((0.8, 0.0), (0.78, 1.0))),
-        (_line((0.68, 0.0), (0.05, 0.65), (0.95, 0.65)), _line((0.68, 0.0), (0.68, 1.0))),
-        (_bend((0.2, 0.0), (0.12, 0.35), (0.35, 0.52), (0.8, 0.45)), _line((0.8, 0.0), (0.75, 1.0))),
-        (_line((0.66, 1.0), (0.68, 0.0), (0.06, 0.68), (0.9, 0.66)),),
+        "-25,0 10,58 92,58 / -72,15 68,100",
+        "-15,0 12,50 90,50 / -80,0 78,100",
+        "-68,0 5,65 95,65 / -68,0 68,100",
+        "~20,0 12,35 35,52 80,45 / -80,0 75,100",
+        "-66,100 68,0 6,68 90,66",
     ),
     5: (
-        (_line((0.25, 0.0), (0.22, 0.45)), _bend(*_BELLY), _line((0.25, 0.0), (0.85, 0.0))),
-        (_line((0.85, 0.02), (0.25, 0.02), (0.2, 0.45)), _bend(*_BELLY)),
-        (_bend((0.85, 0.0), (0.3, 0.03), (0.22, 0.42), (0.6, 0.42), (0.85, 0.7), (0.55, 1.0), (0.1, 0.92)),),
-        (_line((0.2, 0.03), (0.2, 0.5)), _bend((0.2, 0.5), (0.7, 0.42), (0.85, 0.8), (0.1, 1.0)), _line((0.2, 0.06), (0.9, 0.02))),
+        "-25,0 22,45 / ~22,45 55,36 88,62 60,97 10,93 / -25,0 85,0",
+        "-85,2 25,2 20,45 / ~22,45 55,36 88,62 60,97 10,93",
+        "~85,0 30,3 22,42 60,42 85,70 55,100 10,92",
+        "-20,3 20,50 / ~20,50 70,42 85,80 10,100 / -20,6 90,2",
     ),
     6: (
-        (_bend(*_SIX),),
-        (_bend((0.6, 0.0), (0.2, 0.4), (0.15, 0.85), (0.5, 1.0), (0.85, 0.78), (0.5, 0.6), (0.17, 0.75)),),
-        (_bend((0.4, 0.0), (0.2, 0.5), (0.22, 0.92), (0.6, 1.0), (0.82, 0.75), (0.5, 0.62), (0.2, 0.8)),),
+        "~75,2 35,25 10,65 35,100 85,85 75,55 35,58 14,78",
+        "~60,0 20,40 15,85 50,100 85,78 50,60 17,75",
+        "~40,0 20,50 22,92 60,100 82,75 50,62 20,80",
     ),
     7: (
-        (_line((0.08, 0.05), (0.9, 0.05), (0.4, 1.0)),),
-        (_bend((0.08, 0.08), (0.5, 0.04), (0.92, 0.04)), _bend((0.92, 0.04), (0.6, 0.5), (0.45, 1.0))),
-        (_line((0.08, 0.22), (0.1, 0.04), (0.9, 0.05), (0.42, 1.0)),),
-        (_line((0.08, 0.05), (0.9, 0.05), (0.4, 1.0)), _line((0.3, 0.52), (0.88, 0.5))),
-        (_bend((0.06, 0.15), (0.3, 0.02), (0.6, 0.1), (0.9, 0.03)), _line((0.9, 0.03), (0.4, 1.0)), _line((0.28, 0.5), (0.85, 0.5))),
+        "-8,5 90,5 40,100",
+        "~8,8 50,4 92,4 / ~92,4 60,50 45,100",
+        "-8,22 10,4 90,5 42,100",
+        "-8,5 90,5 40,100 / -30,52 88,50",
+        "~6,15 30,2 60,10 90,3 / -90,3 40,100 / -28,50 85,50",
     ),
     8: (
-        (_bend((0.78, 0.15), (0.45, 0.0), (0.2, 0.2), (0.5, 0.46), (0.85, 0.75), (0.5, 1.0), (0.15, 0.76), (0.5, 0.46), (0.8, 0.2), (0.66, 0.04)),),
-        (_bend((0.5, 0.0), (0.22, 0.22), (0.5, 0.46), (0.78, 0.22), (0.5, 0.0)), _bend((0.5, 0.46), (0.12, 0.74), (0.5, 1.0), (0.88, 0.74), (0.5, 0.46))),
-        (_bend((0.5, 0.48), (0.2, 0.2), (0.5, 0.0), (0.8, 0.2), (0.15, 0.78), (0.5, 1.0), (0.85, 0.78), (0.45, 0.46)),),
+        "~78,15 45,0 20,20 50,46 85,75 50,100 15,76 50,46 80,20 66,4",
+        "~50,0 22,22 50,46 78,22 50,0 / ~50,46 12,74 50,100 88,74 50,46",
+        "~50,48 20,20 50,0 80,20 15,78 50,100 85,78 45,46",
     ),
     9: (
-        (_bend(*_NINE), _line((0.84, 0.12), (0.8, 1.0))),
-        (_bend(*_NINE), _bend((0.84, 0.12), (0.82, 0.7), (0.5, 1.0), (0.15, 0.9))),
-        (_bend((0.8, 0.3), (0.4, 0.5), (0.15, 0.2), (0.55, 0.0), (0.82, 0.25), (0.72, 0.7), (0.6, 1.0)),),
-        (_bend((0.78, 0.1), (0.45, 0.02), (0.18, 0.26), (0.42, 0.46), (0.8, 0.3)), _line((0.82, 0.05), (0.76, 1.0))),
+        "~82,18 50,0 14,25 40,50 78,32 84,12 / -84,12 80,100",
+        "~82,18 50,0 14,25 40,50 78,32 84,12 / ~84,12 82,70 50,100 15,90",
+        "~80,30 40,50 15,20 55,0 82,25 72,70 60,100",
+        "~78,10 45,2 18,26 42,46 80,30 / -82,5 76,100",
     ),
 }
 """The shapes of each digit that are taught or met in English-speaking schools: common practice, no source."""
 
-DOUBTFUL: tuple[tuple[tuple[int, int], tuple[Stroke, ...]], ...] = (
-    ((1, 7), (_line((0.12, 0.3), (0.72, 0.0), (0.6, 1.0)),)),
-    ((1, 7), (_line((0.08, 0.38), (0.6, 0.0), (0.6, 1.0)),)),
-    ((1, 7), (_line((0.14, 0.2), (0.66, 0.02), (0.58, 1.0)),)),
+DOUBTFUL: tuple[tuple[tuple[int, int], str], ...] = (
+    ((1, 7), "-12,30 72,0 60,100"),
+    ((1, 7), "-8,38 60,0 60,100"),
+    ((1, 7), "-14,20 66,2 58,100"),
 )
-SIGNS: Mapping[str, tuple[tuple[Stroke, ...], ...]] = {
-    "<": ((_line((0.95, 0.05), (0.05, 0.5), (0.95, 0.95)),), (_bend((0.95, 0.08), (0.5, 0.25), (0.08, 0.5), (0.5, 0.72), (0.95, 0.92)),), (_line((0.9, 0.0), (0.05, 0.45)), _line((0.05, 0.52), (0.9, 1.0)))),
-    ">": ((_line((0.05, 0.05), (0.95, 0.5), (0.05, 0.95)),), (_bend((0.05, 0.08), (0.5, 0.25), (0.92, 0.5), (0.5, 0.72), (0.05, 0.92)),), (_line((0.1, 0.0), (0.95, 0.45)), _line((0.95, 0.52), (0.1, 1.0)))),
-    "=": ((_line((0.05, 0.25), (0.95, 0.25)), _line((0.05, 0.75), (0.95, 0.75))), (_bend((0.05, 0.3), (0.5, 0.22), (0.95, 0.28)), _bend((0.05, 0.72), (0.5, 0.78), (0.95, 0.7)))),
+SIGNS: Mapping[str, tuple[str, ...]] = {
+    "<": (
+        "-95,5 5,50 95,95",
+        "~95,8 50,25 8,50 50,72 95,92",
+        "-90,0 5,45 / -5,52 90,100",
+    ),
+    ">": (
+        "-5,5 95,50 5,95",
+        "~5,8 50,25 92,50 50,72 5,92",
+        "-10,0 95,45 / -95,52 10,100",
+    ),
+    "=": (
+        "-5,25 95,25 / -5,75 95,75",
+        "~5,30 50,22 95,28 / ~5,72 50,78 95,70",
+    ),
 }
 LETTERS = "AHKMNRVWXkmnvwx+%&@#*?"
 """Signs that nobody takes for a digit; what resembles one (O, l, S, Z, B, q, E, P, d, c …) is left out on purpose."""
-TICKS: tuple[tuple[Stroke, ...], ...] = (
-    (_line((0.05, 0.55), (0.35, 0.95), (0.95, 0.05)),),
-    (_line((0.05, 0.05), (0.95, 0.95)), _line((0.95, 0.05), (0.05, 0.95))),
-    (_line((0.5, 0.05), (0.5, 0.95)), _line((0.05, 0.5), (0.95, 0.5))),
+TICKS: tuple[str, ...] = (
+    "-5,55 35,95 95,5",
+    "-5,5 95,95 / -95,5 5,95",
+    "-50,5 50,95 / -5,50 95,50",
 )
 _FONTS = (
-    cv2.FONT_HERSHEY_SIMPLEX, cv2.FONT_HERSHEY_DUPLEX, cv2.FONT_HERSHEY_COMPLEX, cv2.FONT_HERSHEY_TRIPLEX,
-    cv2.FONT_HERSHEY_SCRIPT_SIMPLEX, cv2.FONT_HERSHEY_SCRIPT_COMPLEX, cv2.FONT_HERSHEY_COMPLEX_SMALL,
+    cv2.FONT_HERSHEY_SIMPLEX,
+    cv2.FONT_HERSHEY_DUPLEX,
+    cv2.FONT_HERSHEY_COMPLEX,
+    cv2.FONT_HERSHEY_TRIPLEX,
+    cv2.FONT_HERSHEY_SCRIPT_SIMPLEX,
+    cv2.FONT_HERSHEY_SCRIPT_COMPLEX,
+    cv2.FONT_HERSHEY_COMPLEX_SMALL,
 )
 
 
-def written(rng: np.random.Generator, strokes: tuple[Stroke, ...], *, width: float = 0.7, shake: float = 0.035) -> Picture:
-    """One hand's way of writing the strokes: points moved, stretched, slanted, drawn with a round pen, centred as MNIST is."""
+def written(rng: np.random.Generator, shape: str, *, width: float = 0.7, shake: float = 0.035) -> Picture:
+    """One hand's way of writing a shape: moved, stretched, slanted, drawn with a round pen, centred as MNIST is."""
     high = 80.0
     wide = high * width * rng.uniform(0.75, 1.25)
     slant = rng.normal(0.0, 0.15)
     thick = int(rng.integers(4, 14))
     canvas = np.zeros((CANVAS, CANVAS), np.uint8)
-    for stroke in strokes:
-        points = np.asarray(stroke.points) + rng.normal(0.0, shake, (len(stroke.points), 2))
-        if stroke.bend and len(points) > 2:
+    for bend, taught in strokes_of(shape):
+        points = taught + rng.normal(0.0, shake, taught.shape)
+        if bend and len(points) > 2:
             points = _through(points)
         x = (points[:, 0] - 0.5) * wide - (points[:, 1] - 0.5) * slant * high + CANVAS / 2
         y = (points[:, 1] - 0.5) * high + CANVAS / 2
@@ -154,12 +165,13 @@ def _through(points: Points, steps: int = 8) -> Points:
     t = np.linspace(0.0, 1.0, steps, endpoint=False)[:, None]
     pieces = []
     for a, b, c, d in zip(before, before[1:], before[2:], before[3:], strict=False):
-        pieces.append(0.5 * (2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t**2 + (3 * b - a - 3 * c + d) * t**3))
+        curve = 2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t**2 + (3 * b - a - 3 * c + d) * t**3
+        pieces.append(0.5 * curve)
     return np.vstack([*pieces, points[-1:]])
 
 
 def centred(canvas: Picture) -> Picture:
-    """As MNIST's makers describe it: the longer side scaled to 20 pixels, the centre of mass in the middle of 28 × 28."""
+    """As MNIST's makers describe it: the longer side scaled to 20 pixels, the centre of mass in the middle."""
     ys, xs = np.nonzero(canvas > 20)
     if len(xs) == 0:
         return np.zeros((28, 28), np.uint8)
@@ -170,7 +182,7 @@ def centred(canvas: Picture) -> Picture:
     total = float(small.sum()) or 1.0
     x = float((small.sum(0) * np.arange(size[0])).sum()) / total
     y = float((small.sum(1) * np.arange(size[1])).sum()) / total
-    moved = cv2.warpAffine(small, np.float32([[1, 0, 13.5 - x], [0, 1, 13.5 - y]]), (28, 28))
+    moved = cv2.warpAffine(small, np.array([[1, 0, 13.5 - x], [0, 1, 13.5 - y]], np.float32), (28, 28))
     top = float(moved.max()) or 1.0
     return np.asarray(np.clip(moved * (255.0 / top), 0, 255), np.uint8)
 
@@ -198,13 +210,15 @@ def hatched(rng: np.random.Generator) -> Picture:
     turn = rng.uniform(-0.6, 0.6)
     points = (points - 0.5) @ np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]]) * 70 + CANVAS / 2
     line = np.round(points * 16).astype(np.int32)
-    cv2.polylines(canvas, [line], isClosed=False, color=255, thickness=int(rng.integers(3, 12)), lineType=cv2.LINE_AA, shift=4)
+    cv2.polylines(
+        canvas, [line], isClosed=False, color=255, thickness=int(rng.integers(3, 12)), lineType=cv2.LINE_AA, shift=4
+    )
     return centred(canvas)
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A stock of pictures (n, 28, 28), with what they say: digits 0–9 as shares of certainty (n, 10), or a sign's number."""
+    """A stock of pictures (n, 28, 28), with what they say: shares of the digits 0–9 (n, 10), or a sign's number."""
 
     digits: Picture
     digit_shares: NDArray[np.float32]
@@ -238,8 +252,13 @@ def stock(seed: int, *, digits: int, doubtful: int, junk: int, signs: int) -> Dr
     kinds = rng.integers(3, size=signs)
     sign_list = [_sign(rng, int(kind)) for kind in kinds]
     return Drawn(
-        np.stack(digit_list), np.stack(digit_shares), np.stack(doubtful_list), np.stack(doubtful_shares),
-        np.stack(junk_list), np.stack(sign_list), kinds,
+        np.stack(digit_list),
+        np.stack(digit_shares),
+        np.stack(doubtful_list),
+        np.stack(doubtful_shares),
+        np.stack(junk_list),
+        np.stack(sign_list),
+        kinds,
     )
 
 

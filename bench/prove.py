@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import error_ways
 import mornings
+import prove_plan
 import reading_report
 from proofs import Tally, built_skills, every_day, every_item, every_page, kills, one_day, telling_apart
 from rich.console import Console
@@ -65,7 +66,8 @@ def main() -> int:
         with _timed("kills", taken):
             for said, fine in progress.track(kills(wishes.kills), total=wishes.kills, description="Kills"):
                 tallies["kill"].note(said, fine=fine)
-    return max(_report(tallies, taken), error_ways.main([]), mornings.main([]), reading_report.main([]))
+    others = (error_ways.main, mornings.main, prove_plan.main, reading_report.main)
+    return max(_report(tallies, taken), *(one([]) for one in others))
 
 
 @contextmanager

@@ -50,7 +50,7 @@ def bright_on_dark(crops: Array) -> Array:
 
 
 def _loaded(path: Path) -> Array:
-    """The array X as floats from 0 to 1. Nothing of the file is run, and its shape is looked at before it is unpacked."""
+    """The array X as floats from 0 to 1. Nothing of the file is run; its shape is looked at before it is unpacked."""
     try:
         with zipfile.ZipFile(path) as archive, archive.open("X.npy") as member:
             version = npy.read_magic(member)
@@ -70,7 +70,7 @@ def _loaded(path: Path) -> Array:
     return _as_shares(path, values.reshape(count, SIDE, SIDE), whole=kind.kind in "ui")
 
 
-def _count(path: Path, shape: tuple[int, ...], kind: np.dtype) -> int:  # type: ignore[type-arg]  # any kind of number
+def _count(path: Path, shape: tuple[int, ...], kind: np.dtype) -> int:
     """How many crops an array of this shape holds."""
     if tuple(shape[1:]) not in {(SIDE, SIDE), (SIDE * SIDE,), (1, SIDE, SIDE), (SIDE, SIDE, 1)} or len(shape) < 2:
         raise NotDigits(path, f"holds an X of shape {shape}, not N × 28 × 28 or N × 784")

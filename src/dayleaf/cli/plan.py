@@ -24,7 +24,7 @@ FILE = click.Path(path_type=Path, dir_okay=False)
 
 @click.command()
 @click.argument("file", type=FILE, required=False)
-@click.argument("more_dates", metavar="[DATE]...", nargs=-1, type=OneDay())
+@click.argument("dates", metavar="[DATES]...", nargs=-1, type=OneDay())
 @click.option("--learner", "name", help="Only this child's plan; with --missed, only this child lost the days.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @click.option("--price", type=FILE, help="Price this plan (JSON) and list the rules that it breaks.")
@@ -39,13 +39,13 @@ FILE = click.Path(path_type=Path, dir_okay=False)
 @click.option("--busy", type=FILE, help="Your own calendar file: whole days are off, times are kept free.")
 @home_option
 @today_option
-def verb(*, file: Path | None, more_dates: tuple[date, ...], home: Path, today: date | None, **wishes: Any) -> None:
+def verb(*, file: Path | None, dates: tuple[date, ...], home: Path, today: date | None, **wishes: Any) -> None:
     """Print a plan: every lesson and its date.
 
     FILE is a household written as data; without it the plan in force at --home is printed.
     """
-    missed = (*wishes.pop("missed"), *more_dates)
-    if more_dates and len(missed) == len(more_dates):
+    missed = (*wishes.pop("missed"), *dates)
+    if dates and len(missed) == len(dates):
         raise click.UsageError("Dates after the file go with --missed.")
     asked = Asked(learner=wishes.pop("name"), missed=tuple(sorted(set(missed))), **wishes)
     if file is not None:

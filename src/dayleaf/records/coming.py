@@ -96,11 +96,18 @@ def _ahead(lesson: Day, on: date, kept: Any) -> Ahead:
 
 
 def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tuple[Back, ...]:
-    """The backs with the skill first where a habit seen in the newest marks begins, if it can be printed."""
+    """The backs with the skill first where a habit seen in the newest marks begins, if it can be printed.
+
+    Where that skill is the lesson's own, the first one that it rests on comes instead.
+    """
     seen = seen_in(learner, newest_marks(learner))
     way = grade2().error_ways.get(seen.error) if seen.error else None
-    skill = way.goes_to if way else None
-    if skill is None or not is_built(skill) or skill in lesson.front_skills:
+    begins = way.goes_to if way else None
+    if begins is None:
+        return backs
+    beneath = (begins, *grade2().skills[begins].prereqs)
+    skill = next((one for one in beneath if is_built(one) and one not in lesson.front_skills), None)
+    if skill is None:
         return backs
     others = tuple(back for back in backs if back.skill != skill)
     return (Back(skill, "where the habit begins"), *others[: max(len(backs) - 1, 0)])

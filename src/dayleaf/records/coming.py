@@ -101,7 +101,8 @@ def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tupl
     Where that skill is the lesson's own, the first one that it rests on comes instead.
     """
     seen = seen_in(learner, newest_marks(learner))
-    way = grade2().error_ways.get(seen.error) if seen.error else None
+    likeliest = seen.error or next(iter(seen.rivals), None)
+    way = grade2().error_ways.get(likeliest) if likeliest else None
     begins = way.goes_to if way else None
     if begins is None:
         return backs
@@ -110,7 +111,8 @@ def _with_remedy(learner: Learner, lesson: Day, backs: tuple[Back, ...]) -> tupl
     if skill is None:
         return backs
     others = tuple(back for back in backs if back.skill != skill)
-    return (Back(skill, "where the habit begins"), *others[: max(len(backs) - 1, 0)])
+    why = "where the habit begins" if seen.error else "where such answers may begin"
+    return (Back(skill, why), *others[: max(len(backs) - 1, 0)])
 
 
 def _read(data: Any) -> tuple[Back, ...]:

@@ -62,7 +62,7 @@ def counters(v: Values, _words: Mapping[str, str]) -> Art:
     layout = v.one_of("layout", "line", "ring", "scatter")
     crossed = v.within("crossed", 0, n)
     if m >= 0:
-        return _two_lines(n, m, spread=v.on("spread"))
+        return _two_lines(n, m, spread=v.on("spread"), large=v.within("large", 0, 2))
     if layout == "scatter":
         if n > 10:
             raise WrongParameter(kind=v.kind, name="n", why="is more than 10, too many for a scatter")
@@ -79,7 +79,10 @@ def counters(v: Values, _words: Mapping[str, str]) -> Art:
     return Art(body, width, height)
 
 
-def _two_lines(n: int, m: int, *, spread: bool) -> Art:
+_LARGE = 1.5
+
+
+def _two_lines(n: int, m: int, *, spread: bool, large: int) -> Art:
     step, left = 7.2, 12.0
     longest = max(n, m)
     stretched = {n: 1.0, m: 1.0}
@@ -91,9 +94,10 @@ def _two_lines(n: int, m: int, *, spread: bool) -> Art:
         y = 5 + row * 10
         body += text(4, y, letter, size=5, weight=600)
         stretch = stretched[count] if spread and (n != m or row == 1) else 1.0
+        scale = _LARGE if large == row + 1 else 1.0
         for k in range(count):
-            x = left + k * step * stretch
-            body += dot(x, y, _R) if row == 0 else circle(x, y, _R - 0.1)
+            x = left + k * step * stretch * scale
+            body += dot(x, y, _R * scale) if row == 0 else circle(x, y, _R * scale - 0.1)
             width = max(width, x)
     return Art(body, max(width, left) + 4, 20)
 

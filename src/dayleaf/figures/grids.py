@@ -52,6 +52,10 @@ def area_grid(v: Values, _words: Mapping[str, str]) -> Art:
     body = "".join(
         hatch(box_points(0.5 + side * (k % c), 0.5 + side * (k // c), side, side)) for k in sorted(set(cells))
     )
+    for k in v.numbers("halves"):
+        x, y = 0.5 + side * (k % c), 0.5 + side * (k // c)
+        corner = ((x, y + side), (x + side, y), (x + side, y + side))
+        body += hatch(corner) + line(*corner[0], *corner[1], w=0.6)
     body += rect(0.5, 0.5, side * c, side * r, w=0.7)
     inner = [(0.5, 0.5 + side * k, 0.5 + side * c, 0.5 + side * k) for k in range(1, r)]
     inner += [(0.5 + side * k, 0.5, 0.5 + side * k, 0.5 + side * r) for k in range(1, c)]

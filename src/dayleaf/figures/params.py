@@ -58,6 +58,7 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("seed", "int", 0, "which scatter"),
         _p("crossed", "int", 0, "how many counters are crossed out"),
         _p("spread", "int", 0, "two groups: 1 stretches the shorter line past the longer one"),
+        _p("large", "int", 0, "two groups: 1 draws the things of row A half as large again, 2 those of row B"),
         _QUESTION,
     ),
     "scene": (
@@ -130,6 +131,7 @@ _TABLE: dict[str, tuple[Param, ...]] = {
         _p("r", "int", None, "rows"),
         _p("c", "int", None, "columns"),
         _p("cells", "ints", (), "hatched cells, counted from 0 along the rows"),
+        _p("halves", "ints", (), "cells of which the lower right half is hatched, cut from corner to corner"),
         _QUESTION,
     ),
     "array-dots": (

@@ -13,6 +13,7 @@ from dayleaf.figures.draw import draw
 from dayleaf.items.model import Column, Gap, Match, Row, Sort, Story, Word
 from dayleaf.sheets.columns import SIGNS, Cell, lines_of_column, trades_of
 from dayleaf.wording import pictures, say
+from dayleaf.wording.page import page_word
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -25,11 +26,20 @@ LETTERS: Final = "ABCDEFGHJK"
 TRUE_SIZE: Final = frozenset({"coins", "ruler-cm", "ruler-in", "objects-line"})
 """Pictures that are measured on paper: never scaled."""
 
+WITHOUT_ROOM: Final = frozenset({"build", "oral", "measure"})
+"""Looked at as well, but nothing is drawn."""
+
+LOOKED: Final = ("look-alone", "look-helped", "look-not-yet")
+"""What a grown-up ticks where an answer is drawn, built or told."""
+
 SHORT_LABEL: Final = 3
 """Labels of at most so many letters stand side by side, longer ones under each other."""
 
-COUNTED: Final = {"groups-number": "bag", "array-rows": "row"}
+COUNTED: Final = {"groups-number": "bag", "array-rows": "row", "put-together-both": "way"}
 """What is counted in stories that do not ask for the things they are about."""
+
+TOGETHER: Final = frozenset({*SIGNS, ":"})
+"""A row with one of these signs is not cut."""
 
 OPERATION: Final = re.compile(r"(?<=\d) ([+−×÷=<>]) (?=[\d□])")
 UNBROKEN: Final = "\u00a0\\1\u00a0"
@@ -102,6 +112,7 @@ def _item(prefix: str, item: Item, lang: str, *, pictures_on: bool) -> Data:
         **_prompt(prefix, item, lang),
         "figure": figure_data(item.figure, lang) if item.figure and item.figure.kind != "none" and shown else None,
         "after": [_part(prefix, item, part, lang) for part in _parts_after(item)],
+        "room": item.figure is None and item.format not in WITHOUT_ROOM,
     }
 
 
@@ -119,7 +130,7 @@ def figure_data(figure: Figure, lang: str) -> Data:
 def _prompt(prefix: str, item: Item, lang: str) -> Data:
     prompt = item.prompt
     if isinstance(prompt, Row):
-        groups = [[_token(prefix, item, token, lang) for token in group] for group in groups_of(prompt)]
+        groups = [_stacked([_token(prefix, item, token, lang) for token in group]) for group in groups_of(prompt)]
         words = [token["v"] for group in groups for token in group if token["t"] in ("word", "sign")]
         return {"kind": "row", "groups": groups, "stacked": len(groups) > 1 and max(map(len, words)) > SHORT_LABEL}
     if isinstance(prompt, Column):
@@ -139,10 +150,22 @@ def _prompt(prefix: str, item: Item, lang: str) -> Data:
     return {"kind": "question", "lines": lines_said}
 
 
+def _stacked(tokens: list[Data]) -> list[Data]:
+    """The tokens of a line with each a / b as one stacked fraction."""
+    found: list[Data] = []
+    for token in tokens:
+        before = found[-2:]
+        if len(before) == 2 and before[1].get("v") == "/" and before[1]["t"] == "sign":
+            found[-2:] = [{"t": "fraction", "top": before[0], "bottom": token}]
+        else:
+            found.append(token)
+    return found
+
+
 def _thing(prefix: str, item: Item, thing: Row | Figure, lang: str) -> Data:
     """One thing to match or to sort."""
     if isinstance(thing, Row):
-        return {"figure": None, "groups": [[_token(prefix, item, token, lang) for token in thing.tokens]]}
+        return {"figure": None, "groups": [_stacked([_token(prefix, item, token, lang) for token in thing.tokens])]}
     return {"figure": figure_data(thing, lang), "groups": []}
 
 
@@ -185,7 +208,7 @@ def groups_of(row: Row) -> list[list[Token]]:
     """
     tokens = list(row.tokens)
     blanks = sum(isinstance(token, Gap) for token in tokens)
-    if blanks < 2 or any(isinstance(token, str) and token in SIGNS for token in tokens):
+    if blanks < 2 or any(isinstance(token, str) and token in TOGETHER for token in tokens):
         return [tokens]
     groups: list[list[Token]] = [[]]
     for index, token in enumerate(tokens):
@@ -250,6 +273,8 @@ def _part(prefix: str, item: Item, part: Part, lang: str) -> Data:
         return {"kind": "digits", "boxes": boxes}
     if part.kind == "compare":
         return {"kind": "compare", "id": start, "v": part.answer}
+    if part.kind == "look":
+        return {"kind": "look", "words": [page_word(code, lang) for code in LOOKED]}
     return {"kind": part.kind, "options": [_option(start, item, part, n, lang) for n in range(len(part.options))]}
 
 

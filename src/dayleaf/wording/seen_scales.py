@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from dayleaf.wording.nouns import noun
-from dayleaf.wording.seen_scenes import line_in_parts, units_laid
+from dayleaf.wording.seen_scenes import line_in_parts, share_of, units_laid
 from dayleaf.wording.tables import has, phrase
 
 if TYPE_CHECKING:
@@ -272,7 +272,7 @@ def line_plot(look: Look) -> str:
     told = []
     for k, n in enumerate(look.ns("data")):
         said = look.pieces(("cross", n)) if look.asked else str(n)
-        told.append(look.say("named-list", name=str(look.n("lo") + k), pieces=said))
+        told.append(look.say("named-list", name=share_of(look.n("lo") + k, look.n("parts", 1)), pieces=said))
     return " ".join(told)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -44,3 +45,10 @@ def units_laid(look: Look) -> str:
             told.append(look.piece("unit-gap"))
         told.append(look.piece("unit" if unit == min(units) else "long-unit"))
     return look.say("units", pieces=look.list(told))
+
+
+def share_of(n: int, parts: int) -> str:
+    """So many parts of one, as a whole number and a fraction in lowest terms: 10 fourths are 2 1/2."""
+    whole, left = divmod(n, parts)
+    said = f" {Fraction(left, parts)}" if left else ""
+    return f"{whole if whole or not left else ''}{said}".strip()

@@ -89,7 +89,9 @@ def counters(look: Look) -> str:
     """One group, or two in rows."""
     n, m = look.n("n"), look.n("m", -1)
     if m >= 0:
-        return look.say("rows", a=look.pieces(("counter", n)), b=look.pieces(("ring", m)))
+        said = look.say("rows", a=look.pieces(("counter", n)), b=look.pieces(("ring", m)))
+        large = look.n("large")
+        return f"{said} {look.say('larger-row', letter='AB'[large - 1])}" if large else said
     crossed = look.n("crossed")
     if look.asked:
         return look.say("list", pieces=look.pieces(("counter", n - crossed), ("crossed", crossed)))
@@ -172,7 +174,9 @@ def area_grid(look: Look) -> str:
     r, c, cells = look.n("r"), look.n("c"), set(look.ns("cells"))
     if not look.asked:
         return look.say("grid", r=r, c=c, n=len(cells))
-    rows = [[look.piece("hatched" if y * c + x in cells else "plain") for x in range(c)] for y in range(r)]
+    halves = set(look.ns("halves"))
+    kinds = {**dict.fromkeys(halves, "half-hatched"), **dict.fromkeys(cells, "hatched")}
+    rows = [[look.piece(kinds.get(y * c + x, "plain")) for x in range(c)] for y in range(r)]
     return " ".join(look.say("chart-row", pieces=look.list(row)) for row in rows)
 
 

@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import pytest
+from shapely import Polygon, box, unary_union  # type: ignore[import-untyped]  # it ships no types
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
 from dayleaf.course.load import grade2
@@ -58,7 +59,7 @@ def test_the_same_is_added_to_top_and_bottom() -> None:
     assert item.errors[ErrorWayId("adds-same")] == "3"
 
 
-@pytest.mark.parametrize(("a", "b", "c", "d"), [(4, 5, 0, 0), (4, 5, 1, 2), (7, 7, 2, 2)])
+@pytest.mark.parametrize(("a", "b", "c", "d"), [(4, 5, 0, 0), (4, 5, 1, 2), (7, 7, 2, 1)])
 def test_the_squares_of_a_shape_are_its_area_and_the_way_round_is_taken_for_it(a: int, b: int, c: int, d: int) -> None:
     item = made("area-count-squares", "count-pic", a=a, b=b, c=c, d=d)
     corners = [(0, c), (d, c), (d, 0), (b, 0), (b, a), (0, a)]
@@ -68,6 +69,24 @@ def test_the_squares_of_a_shape_are_its_area_and_the_way_round_is_taken_for_it(a
 
     assert item.answer == str(area)
     assert item.errors[ErrorWayId("perimeter-for-area")] == str(way_round)
+
+
+@pytest.mark.parametrize(("a", "b"), [(3, 3), (4, 7), (7, 5)])
+def test_a_corner_cut_off_straight_leaves_half_squares(a: int, b: int) -> None:
+    """Referee: shapely, from the corners of the whole shape and from the squares and triangles that are drawn."""
+    item = made("area-count-squares", "count-pic", a=a, b=b, c=2, d=2)
+    assert item.figure is not None
+    cells, halves = item.figure.params["cells"], item.figure.params["halves"]
+    assert isinstance(cells, tuple)
+    assert isinstance(halves, tuple)
+    squares = [box(int(k) % b, int(k) // b, int(k) % b + 1, int(k) // b + 1) for k in cells]
+    corners = [(int(k) % b, int(k) // b) for k in halves]
+    triangles = [Polygon([(x, y + 1), (x + 1, y), (x + 1, y + 1)]) for x, y in corners]
+    drawn = unary_union([*squares, *triangles])
+
+    assert drawn.equals(Polygon([(2, 0), (b, 0), (b, a), (0, a), (0, 2)]))
+    assert item.answer == str(round(drawn.area))
+    assert item.errors[ErrorWayId("half-squares-whole")] == str(len(squares) + len(triangles))
 
 
 # A frame of squares: all less those inside, 3 by 4 leaves 2 inside (common practice, no source).

@@ -23,6 +23,7 @@ DOES_SIGN = ErrorWayId("does-the-sign-shown")
 SAME_OP = ErrorWayId("start-missing-same-op")
 ANSWER_AFTER = ErrorWayId("answer-after-equal")
 RUNS_ON = ErrorWayId("runs-on")
+FIRST_ONLY = ErrorWayId("compare-start-only")
 PLUS_BY_HABIT = ErrorWayId("plus-by-habit")
 
 TRUTH = ("true", "not-true")
@@ -164,11 +165,16 @@ def _sign_steps(a: int, result: int) -> tuple[Step, ...]:
     return (step("result-grew" if result > a else "result-shrank", a, result),)
 
 
+def by_first_number(a: int, b: int) -> str:
+    """The sign decided from the first number, without a look at the result: minus where it is the larger one."""
+    return "-" if a > b else "+"
+
+
 def _sign(numbers: Numbers) -> Made:
     """8 ( ) 4 = 12."""
     a, b, k = numbers["a"], numbers["b"], numbers["k"]
     result = a - b if k else a + b
-    errors = {PLUS_BY_HABIT: "+"}
+    errors = {PLUS_BY_HABIT: "+", FIRST_ONLY: by_first_number(a, b)}
     return Made(
         Row((a, GAP, b, "=", result)),
         (ring_fixed("-" if k else "+", ("+", "-"), errors),),

@@ -106,18 +106,26 @@ def _more(a: int, b: int) -> str:
     return "A" if a > b else "B" if b > a else "same"
 
 
+def row_lengths(a: int, b: int, *, large: int) -> tuple[int, int]:
+    """How long the two rows look, in half counters: things of row `large` (1 or 2) are half as large again."""
+    return a * (3 if large == 1 else 2), b * (3 if large == 2 else 2)
+
+
 def _which_row(numbers: Numbers) -> Made:
-    """Two rows of counters, sometimes the shorter one stretched: which has more?"""
+    """Two rows of counters, the shorter one sometimes stretched or of larger things: which has more?"""
     a, b = numbers["a"], numbers["b"]
     spread = (a + b) % 2
-    looks_longer = _more(b, a) if spread else _more(a, b)
+    large = 0 if spread or a == b else 1 if a < b else 2
+    looks_longer = _more(b, a) if spread else _more(*row_lengths(a, b, large=large))
     errors = {ErrorWayId("longer-is-more"): looks_longer}
+    if large:
+        errors[ErrorWayId("bigger-things-more")] = ROWS[large - 1]
     return Made(
         Question("which-row-more"),
         (ring_fixed(_more(a, b), ROWS, errors),),
         (step("rows-hold", a, b),),
         errors,
-        Figure("counters", {"n": a, "m": b, "spread": spread}),
+        Figure("counters", {"n": a, "m": b, "spread": spread, "large": large}),
         min(1.0, 0.3 + min(a, b) / 20 + 0.3 * spread - 0.03 * abs(a - b)),
     )
 

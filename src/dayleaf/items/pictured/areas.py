@@ -17,6 +17,10 @@ HORIZ, WORD1 = FormatId("horiz"), FormatId("word1")
 
 BORDER = ErrorWayId("counts-border-only")
 SIDES = ErrorWayId("adds-sides")
+HALVES = ErrorWayId("half-squares-whole")
+_CUT = 2
+"""Squares along each side of a corner that is cut off straight."""
+
 ROUND = ErrorWayId("perimeter-for-area")
 LEFT_OUT = ErrorWayId("side-left-out")
 AREA = ErrorWayId("area-for-perimeter")
@@ -84,8 +88,13 @@ def _squares_in_rows(numbers: Numbers) -> Made:
 
 
 def _covered(numbers: Numbers) -> Made:
-    """A rectangle of a by b with a corner of c by d left out; the way round it is that of the whole rectangle."""
+    """A rectangle of a by b with a corner of c by d left out; the way round it is that of the whole rectangle.
+
+    A corner of two by two is cut off straight, so that two half squares are left of it.
+    """
     a, b, c, d = (numbers[name] for name in "abcd")
+    if c == d == _CUT:
+        return _cut_straight(a, b)
     cells = tuple(y * b + x for y in range(a) for x in range(b) if y >= c or x >= d)
     return Made(
         Question("squares-cover"),
@@ -94,6 +103,28 @@ def _covered(numbers: Numbers) -> Made:
         {ROUND: str(2 * (a + b))},
         _grid(a, b, cells),
         min(1.0, len(cells) / 50 + 0.2 * (c > 0)),
+    )
+
+
+def halves_as_whole(whole: int, halves: int) -> int:
+    """Every half square counted as one."""
+    return whole + halves
+
+
+def _cut_straight(a: int, b: int) -> Made:
+    halves = tuple(y * b + _CUT - 1 - y for y in range(_CUT))
+    cells = tuple(y * b + x for y in range(a) for x in range(b) if x + y >= _CUT)
+    total = len(cells) + len(halves) // 2
+    return Made(
+        Question("squares-cover"),
+        (Part("1", "digits", str(total), 2),),
+        (
+            Step("count-row-by-row", {"total": len(cells)}),
+            Step("halves-make-ones", {"n": len(halves), "ones": len(halves) // 2}),
+        ),
+        {HALVES: str(halves_as_whole(len(cells), len(halves)))},
+        Figure("area-grid", {"r": a, "c": b, "cells": cells, "halves": halves, "question": 1}),
+        min(1.0, total / 50 + 0.4),
     )
 
 

@@ -57,9 +57,9 @@ def _sum(skill: str, name: str) -> SkillRule:
     return _rule(skill, make, _fits(skill, name))
 
 
-def _as(skill: str, name: str, code: str, values: Values | None = None) -> SkillRule:
+def _as(skill: str, name: str, code: str, values: Values | None = None, fits: Fits | None = None) -> SkillRule:
     """What another format asks, with things: its parts and its key, other words, no picture, no habit of paper."""
-    plain = _plain(skill, name)
+    plain, fits = _plain(skill, name), fits or _fits(skill, name)
 
     def make(numbers: Numbers) -> Made:
         made = plain(numbers)
@@ -67,7 +67,7 @@ def _as(skill: str, name: str, code: str, values: Values | None = None) -> Skill
         ways = made.errors if any(part.options for part in made.parts) else {}
         return Made(Question(code, told), made.parts, made.steps, ways, None, made.difficulty)
 
-    return _rule(skill, make, _fits(skill, name))
+    return _rule(skill, make, fits)
 
 
 def _looked_at(
@@ -167,6 +167,10 @@ def _tens_only(numbers: Numbers) -> Made:
     )
 
 
+def _some_tens(numbers: Numbers) -> bool:
+    return numbers["t"] > 0
+
+
 def _pints(numbers: Numbers) -> bool:
     return numbers["k"] == 0
 
@@ -201,7 +205,7 @@ RULES: tuple[SkillRule, ...] = (
     _sum("sub-3digit-regroup-hundreds", "vert"),
     _sum("sub-3digit-zero-tens", "vert"),
     _sum("sub-from-hundreds", "vert"),
-    _as("regroup-ten-ones", "pvchart", "build-trade"),
+    _as("regroup-ten-ones", "pvchart", "build-trade", fits=_some_tens),
     _as("regroup-ten-for-ones", "pvchart", "build-open"),
     _as("pv-2digit-regroup-names", "missing", "build-with-tens", _with_tens),
     _rule("pv-3digit-regroup-names", _tens_only),

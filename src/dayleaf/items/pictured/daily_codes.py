@@ -42,6 +42,7 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     # spans; p is a code of people, doing one of DOING
     "how-long-hours": ("p", "doing", "h", "end", "m"),  # Wren weeds from 2:00 to 4:30. How many hours and minutes?
     "how-long-minutes": ("p", "doing", "h", "m", "end", "end_m"),
+    "when-done": ("p", "doing", "h", "m", "k"),  # Wren weeds from 9:50 on, for 20 minutes. When is Wren done?
     "draw-later-hours": ("h", "hours"),  # It is 2:00. Draw the hands for 3 hours later.
     "draw-later-half": ("h",),
     "draw-later-hours-half": ("h", "hours"),
@@ -163,6 +164,7 @@ STEPS: Mapping[str, tuple[str, ...]] = {
     "rule-times": ("n",),
     "goes-in-comes-out": ("a", "b"),  # 7 goes in, 11 comes out
     "try-each-row": (),  # Try it on each row
+    "halves-make-ones": ("n", "ones"),  # Two half squares make one: 2 halves make 1
     "date-is": ("n",),  # So the date is the 16
     "lasts-about": ("n", "noun"),  # code. It takes about 2 seconds
 }

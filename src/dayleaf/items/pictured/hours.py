@@ -176,11 +176,37 @@ def no_tiny_hop(numbers: Numbers) -> bool:
     return all(b - a >= 10 for a, b in pairwise(stops))
 
 
+def minutes_past_sixty(hour: int, minute: int, minutes: int) -> tuple[int, int] | None:
+    """Minutes added past the full hour: 9:50 and 20 minutes → 9:70; None within the hour, or from a hundred on."""
+    total = minute + minutes
+    return (hour, total) if 60 <= total < 100 else None
+
+
+def _when_done(numbers: Numbers, values: dict[str, int | str]) -> Made:
+    """The end is asked; it lies past the next full hour."""
+    h, m, k = numbers["h"], numbers["m"], numbers["k"]
+    stops = minute_stops(60 * h + m, k)
+    faces = [(*on_the_face(b), b - a) for a, b in pairwise(stops)]
+    end_hour, end_minute, _ = faces[-1]
+    wrong = minutes_past_sixty(h, m, k)
+    return Made(
+        Question("when-done", {**values, "h": h, "m": m, "k": k}),
+        (Part("1", "digits", str(end_hour), 2), Part("2", "digits", f"{end_minute:02}", 2)),
+        tuple(Step("minutes-jump", {"h": hour, "m": minute, "n": n}) for hour, minute, n in faces),
+        {ErrorWayId("minutes-past-sixty"): f"{wrong[0]} {wrong[1]}"} if wrong else {},
+        None,
+        0.5 + 0.2 * (k % 5 != 0),
+    )
+
+
 def _minutes_told(numbers: Numbers) -> Made:
+    """How long it took; or, where a full hour is passed on the way, for every second one when it was done."""
     start, k = 60 * numbers["h"] + numbers["m"], numbers["k"]
     pick = seed_from("minutes", start, k)
     end_hour, end_minute = on_the_face(start + k)
     values: dict[str, int | str] = {"p": _PEOPLE[pick % 6], "doing": ("garden", "deck", "wall", "oven")[pick // 6 % 4]}
+    if pick // 24 % 2 and minutes_past_sixty(numbers["h"], numbers["m"], k):
+        return _when_done(numbers, values)
     values |= {"h": numbers["h"], "m": numbers["m"], "end": end_hour, "end_m": end_minute}
     return _minutes_made(numbers, Question("how-long-minutes", values), None)
 

@@ -263,7 +263,7 @@ def _parts_of_an_inch(numbers: Numbers) -> Made:
     top, bottom = (1, 2) if quarters == 2 else (quarters, 4)
     rounded = nearest(Fraction(numbers["t"], 4))
     return Made(
-        Row((Gap("1"), Word("inches-and"), Gap("2"), Word("part-of"), Gap("3"), Word("equal-parts"))),
+        Row((Gap("1"), Word("inches-and"), Gap("2"), "/", Gap("3"), Word("equal-parts"))),
         (Part("1", "digits", str(inches), 1), Part("2", "digits", str(top), 1), Part("3", "digits", str(bottom), 2)),
         (Step("parts-an-inch", {"n": bottom}), Step("past-the-inch", {"inches": inches, "top": top, "parts": bottom})),
         {

@@ -153,6 +153,7 @@ def _stop_mark(numbers: Numbers) -> Made:
     start = 2 + n % 2
     errors = {
         ErrorWayId("draws-from-one"): str(n),
+        # the same habit as in measuring: n marks have n - 1 spaces, so what is drawn is one short
         ErrorWayId("counts-marks-not-spaces"): str(start + n - 1),
     }
     return Made(

@@ -52,12 +52,15 @@ _WITHIN_1000 = Stories(within_1000, {ErrorWayId("keyword-grab"): takes_the_cue},
 
 
 def _both_told(numbers: Numbers) -> Made:
+    """All pairs of parts are the answer; they are listed or drawn, and counted."""
     n = numbers["n"]
     return Made(
         story("put-together-both", {"total": n}),
-        (Part("1", "look", ""),),
+        (Part("1", "digits", str(n + 1), 2),),
         (Step("ways-to-part", {"n": n, "ways": n + 1}),),
-        difficulty=n / 20,
+        {ErrorWayId("one-way-only"): "1"},
+        None,
+        n / 20,
     )
 
 

@@ -135,7 +135,6 @@ WORDS: Mapping[str, bool] = {
     "feet": True,
     "yards": True,
     "inches-and": False,
-    "part-of": False,
     "equal-parts": False,
     "kg": False,
     "g": False,

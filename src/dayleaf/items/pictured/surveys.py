@@ -29,13 +29,12 @@ TOPICS: Mapping[str, tuple[str, ...]] = {
 def _ask(numbers: Numbers) -> Made:
     topic = tuple(TOPICS)[numbers["t"] - 1]
     answers = TOPICS[topic]
-    cells = tuple(cell for answer in answers for cell in (answer, ""))
     return Made(
         Question("ask-people", {"n": numbers["n"], "topic": topic}),
         (Part("1", "look", ""),),
         (Step("each-person-once"), Step("marks-as-people", {"n": numbers["n"]})),
         {},
-        Figure("table", {"head": ("answer", "tally-marks"), "cells": cells, "columns": 2}),
+        Figure("tally", {"counts": (0,) * len(answers), "labels": answers, "question": 1}),
         numbers["n"] / 25,
     )
 

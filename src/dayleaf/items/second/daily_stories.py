@@ -23,7 +23,10 @@ def long_story_answer(item: Item) -> str | None:
     """The answer of a story of two steps, with something extra, or with two unknown parts; None for others."""
     prompt = item.prompt
     if isinstance(prompt, Story):
-        return "" if prompt.cell == "put-together-both" else None
+        if prompt.cell != "put-together-both":
+            return None
+        whole = prompt.values["total"]
+        return str(sum(1 for a in range(whole + 1) for b in range(whole + 1) if a + b == whole))
     if isinstance(prompt, Row):
         return _partners(prompt) if item.format == "table" and "," in prompt.tokens else None
     if not isinstance(prompt, Question):

@@ -100,7 +100,14 @@ def _unit(_: Item, question: Question) -> str:
     return next(unit for unit, things in _LASTS.items() if question.values["what"] in things)
 
 
+def _done(_: Item, question: Question) -> str:
+    told = {name: int(question.values[name]) for name in ("h", "m", "k")}
+    at = _DAY + timedelta(hours=told["h"], minutes=told["m"]) + timedelta(minutes=told["k"])
+    return f"{at.strftime('%I').lstrip('0')} {at:%M}"
+
+
 _QUESTIONS: Mapping[str, Callable[[Item, Question], str | None]] = {
+    "when-done": _done,
     "which-time": _which_time,
     "fix-short-hand": _between,
     "how-long-hours": _hours,

@@ -106,6 +106,11 @@ def _all_squares(item: Item, _: Mapping[str, int | str]) -> str:
     return str(sum(1 for _row in range(number(item, "r")) for _column in range(number(item, "c"))))
 
 
+def _covered(item: Item, _: Mapping[str, int | str]) -> str | None:
+    area = len(set(numbers(item, "cells"))) + Fraction(len(set(numbers(item, "halves"))), 2)
+    return str(area) if area.denominator == 1 else None
+
+
 def _drawn(_item: Item, asked: Mapping[str, int | str]) -> str:
     return str(sum([int(asked["columns"])] * int(asked["rows"])))
 
@@ -133,7 +138,7 @@ _QUESTIONS: Mapping[str, Callable[[Item, Mapping[str, int | str]], str | None]] 
     "parts-as-much": _as_much,
     "ring-share": _ringed,
     "squares-fill": _all_squares,
-    "squares-cover": lambda item, _: str(len(set(numbers(item, "cells")))),
+    "squares-cover": _covered,
     "draw-squares": _drawn,
     "draw-rectangle": _drawn,
     "draw-area": _look,

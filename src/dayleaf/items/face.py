@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.model import Column, Gap, Match, Row, Sort, Story, Word
+from dayleaf.items.model import Column, Figure, Gap, Match, Row, Sort, Story, Word
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from dayleaf.core.ids import SkillId
-    from dayleaf.items.model import Figure, Item, Token
+    from dayleaf.items.model import Item, Token
 
 
 def face(item: Item) -> str:
@@ -36,6 +36,17 @@ def face(item: Item) -> str:
     asked = ",".join(f"{name}={value}" for name, value in prompt.values.items())
     options = ",".join(option.code for part in item.parts for option in part.options)
     return f"{prompt.code}:{asked}:{_picture(item)}:{options}"
+
+
+def figures_of(item: Item) -> Iterator[Figure]:
+    """Every picture of an item: its own, those of its things, those of its options."""
+    if item.figure is not None and item.figure.kind != "none":
+        yield item.figure
+    if isinstance(item.prompt, Match):
+        yield from (one for one in (*item.prompt.left, *item.prompt.right) if isinstance(one, Figure))
+    elif isinstance(item.prompt, Sort):
+        yield from (one for one in item.prompt.things if isinstance(one, Figure))
+    yield from (option.figure for part in item.parts for option in part.options if option.figure is not None)
 
 
 def sum_face(prompt: Row | Column) -> str:

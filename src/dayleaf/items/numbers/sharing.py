@@ -145,6 +145,10 @@ INTO_ONE = ErrorWayId("leftover-into-one-group")
 TOO_MANY = ErrorWayId("leftover-too-many")
 
 
+MOST_ROWS = 10
+"""So many rows of dots have room in a picture."""
+
+
 def _draw_leftovers(numbers: Numbers) -> Made:
     """13 dots shared by 4: how many for each, how many left over?"""
     n, k = numbers["n"], numbers["k"]
@@ -253,7 +257,11 @@ RULES: tuple[SkillRule, ...] = (
     SkillRule(SkillId("div-sentence"), formats={HORIZ: fact_row(SENTENCE)}, ways=ways_of_fact(SENTENCE)),
     SkillRule(SkillId("div-fair-share"), formats={DRAW: _draw_share}),
     SkillRule(SkillId("div-grouping"), formats={DRAW: _draw_grouping}),
-    SkillRule(SkillId("div-leftovers"), formats={DRAW: _draw_leftovers}),
+    SkillRule(
+        SkillId("div-leftovers"),
+        formats={DRAW: _draw_leftovers},
+        fits={DRAW: lambda numbers: numbers["n"] // numbers["k"] <= MOST_ROWS},
+    ),
     SkillRule(
         SkillId("div-repeated-subtraction"),
         formats={JUMP: fact_row(JUMPS, _jumps_back), HORIZ: _take_again, MISSING: _last_taken},

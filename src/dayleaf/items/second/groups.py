@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from functools import lru_cache
 from itertools import permutations
 from typing import TYPE_CHECKING
 
@@ -56,8 +56,7 @@ def _line(item: Item, tokens: Sequence[Token]) -> str | None:
     if not gaps:
         return "true" if _true(clauses[0], {}) else "not-true"
     if len(gaps) == 1:
-        found = [n for n in range(LARGEST + 1) if _true(clauses[-1], {gaps[0]: n})]
-        return str(found[0]) if len(found) == 1 else None
+        return _only(tuple(clauses[-1]), gaps[0])
     if len(clauses) > 2:  # the numbers of a family are given; two of them are to be put in their places
         given = [clause[0] for clause in clauses[:-1] if isinstance(clause[0], int)]
         fitting = {pair for pair in permutations(given, 2) if _true(clauses[-1], dict(zip(gaps, pair, strict=True)))}
@@ -65,6 +64,13 @@ def _line(item: Item, tokens: Sequence[Token]) -> str | None:
     rows, columns = _sides(item.figure)
     filled = dict(zip(gaps, (rows, columns, _counted(rows, columns)), strict=True))
     return " ".join(str(n) for n in filled.values()) if _true(clauses[0], filled) else None
+
+
+@lru_cache(maxsize=4096)
+def _only(clause: tuple[Token, ...], gap: str) -> str | None:
+    """The one number that makes the line true; remembered, because the facts are few and come often."""
+    found = [n for n in range(LARGEST + 1) if _true(clause, {gap: n})]
+    return str(found[0]) if len(found) == 1 else None
 
 
 def _clauses(tokens: Sequence[Token]) -> list[list[Token]]:
@@ -79,28 +85,29 @@ def _clauses(tokens: Sequence[Token]) -> list[list[Token]]:
 
 def _true(clause: Sequence[Token], filled: Mapping[str, int]) -> bool:
     """Whether both sides are worth the same; a division by a gap filled with 0 is not true."""
-    middle = list(clause).index("=")
-    left, right = _worth(clause[:middle], filled), _worth(clause[middle + 1 :], filled)
-    return left is not None and left == right
+    middle = clause.index("=")
+    (above, below), (other_above, other_below) = (
+        _worth(side, filled) for side in (clause[:middle], clause[middle + 1 :])
+    )
+    return bool(below and other_below) and above * other_below == other_above * below
 
 
-def _worth(side: Sequence[Token], filled: Mapping[str, int]) -> Fraction | None:
-    """One side as an exact fraction, × and ÷ before +."""
-    total, product, sign = Fraction(0), Fraction(0), "+"
+def _worth(side: Sequence[Token], filled: Mapping[str, int]) -> tuple[int, int]:
+    """One side as an exact fraction, numerator and denominator, × and ÷ before +; the denominator is 0 for n ÷ 0."""
+    total, under, product, below, sign = 0, 1, 0, 1, "+"
     for token in side:
         if isinstance(token, str):
             sign = token
             continue
-        n = Fraction(filled[token.part] if isinstance(token, Gap) else int(str(token)))
+        n = filled[token.part] if isinstance(token, Gap) else int(str(token))
         if sign == "×":
             product *= n
         elif sign == "÷":
-            if n == 0:
-                return None
-            product /= n
+            below *= n
         else:
-            total, product = total + product, n
-    return total + product
+            total, under = total * below + product * under, under * below
+            product, below = n, 1
+    return total * below + product * under, under * below
 
 
 # questions

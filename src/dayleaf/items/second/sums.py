@@ -1,4 +1,4 @@
-"""Rows and columns answered by trying numbers until the printed sum is true."""
+"""Rows and columns answered by looking for the numbers that make the printed sum true."""
 
 from __future__ import annotations
 
@@ -48,8 +48,25 @@ def _row(item: Item, tokens: Sequence[Token]) -> str | None:
     gaps = [token.part for token in tokens if isinstance(token, Gap)]
     if len(gaps) == 1:
         open_clause = next(clause for clause in clauses if _has_gap(clause))
-        return next((str(n) for n in range(LARGEST) if _true(open_clause, {gaps[0]: n})), None)
+        return _filled(open_clause, gaps[0])
     return _two_gaps(item, clauses, gaps)
+
+
+def _filled(clause: Sequence[Token], gap: str) -> str | None:
+    """The number that makes the line true.
+
+    Numbers in the gap move one side against the other by equal steps, so two of them show where both are level; there
+    the line is read once more.
+    """
+    middle = clause.index("=")
+
+    def apart(n: int) -> int:
+        return _value(clause[:middle], {gap: n}) - _value(clause[middle + 1 :], {gap: n})
+
+    start = apart(0)
+    step = apart(1) - start
+    n = -start // step if step else -1
+    return str(n) if n >= 0 and _true(clause, {gap: n}) else None
 
 
 def _has_gap(clause: Sequence[Token]) -> bool:
@@ -144,17 +161,28 @@ def _column(column: Column) -> str | None:
 
 
 def _puzzle(column: Column) -> str | None:
-    """Every filling of the hidden digits is tried; exactly one may be true."""
+    """Every filling of the hidden digits but one is tried, the last digit follows; exactly one may be true."""
     if column.shown is None:
         return None
     lines = [list(str(number)) for number in (*column.rows, column.shown)]
-    found: list[str] = []
-    for digits in product("0123456789", repeat=len(column.hidden)):
-        for (row, place), digit in zip(column.hidden, digits, strict=True):
-            lines[row][-1 - place] = digit
-        numbers = [int("".join(line)) for line in lines]
-        padded = any(len(line) > 1 and line[0] == "0" for line in lines)
-        total = sum(numbers[:-1]) if column.sign == "+" else numbers[0] - sum(numbers[1:-1])
-        if total == numbers[-1] and not padded:
-            found.append(" ".join(digits))
-    return found[0] if len(found) == 1 else None
+    last = 1 if column.sign == "+" else -1
+    signs = (1, *(last for _ in column.rows[1:]), -1)
+    for row, place in column.hidden:
+        lines[row][-1 - place] = "0"
+    known = sum(sign * int("".join(line)) for sign, line in zip(signs, lines, strict=True))
+    *worths, closing = (signs[row] * 10**place for row, place in column.hidden)
+    found: list[tuple[int, ...]] = []
+    for digits in product(range(10), repeat=len(worths)):
+        left = -known - sum(worth * digit for worth, digit in zip(worths, digits, strict=True))
+        if left % closing == 0 and 0 <= left // closing <= 9:
+            found.append((*digits, left // closing))
+    full = [digits for digits in found if not _padded(lines, column.hidden, digits)]
+    return " ".join(map(str, full[0])) if len(full) == 1 else None
+
+
+def _padded(lines: Sequence[Sequence[str]], hidden: Sequence[tuple[int, int]], digits: Sequence[int]) -> bool:
+    """Whether a number of several digits would begin with 0."""
+    filled = [list(line) for line in lines]
+    for (row, place), digit in zip(hidden, digits, strict=True):
+        filled[row][-1 - place] = str(digit)
+    return any(len(line) > 1 and line[0] == "0" for line in filled)

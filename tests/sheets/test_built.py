@@ -26,9 +26,6 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Skill
     from dayleaf.items.model import Item
 
-TOO_TALL = {("code-loops-nested", "code-write")}
-"""Known to need 2 mm more than a side has: it is left off a page until it is drawn lower."""
-
 A_FEW = 7
 """Every seventh format in the looks other than the usual one."""
 
@@ -47,7 +44,6 @@ def _all_items() -> list[tuple[Skill, Item]]:
         (skill, draw_items(skill, n=1, seed=84, format=form)[0])
         for skill in grade2().skills.values()
         for form in formats_built(skill.id)
-        if (skill.id, form) not in TOO_TALL
     ]
 
 

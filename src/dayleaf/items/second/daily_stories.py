@@ -23,10 +23,7 @@ def long_story_answer(item: Item) -> str | None:
     """The answer of a story of two steps, with something extra, or with two unknown parts; None for others."""
     prompt = item.prompt
     if isinstance(prompt, Story):
-        if prompt.cell != "put-together-both":
-            return None
-        whole = prompt.values["total"]
-        return str(sum(1 for a in range(whole + 1) for b in range(whole + 1) if a + b == whole))
+        return _ways_to_split(prompt.values["total"]) if prompt.cell == "put-together-both" else None
     if isinstance(prompt, Row):
         return _partners(prompt) if item.format == "table" and "," in prompt.tokens else None
     if not isinstance(prompt, Question):
@@ -45,6 +42,11 @@ def long_story_answer(item: Item) -> str | None:
             else:
                 things.pop()
     return str(len(things))
+
+
+def _ways_to_split(whole: int) -> str:
+    """How many ways there are to put so many things in two places, by trying all."""
+    return str(sum(1 for a in range(whole + 1) for b in range(whole + 1) if a + b == whole))
 
 
 def _partners(row: Row) -> str | None:

@@ -110,11 +110,11 @@ def by_hand(replies: Sequence[Reply]) -> dict[str, float]:
                 for last in range(first, len(told)):
                     on = set(told[first : last + 1])
                     path = [with_way(reply, way, s, r) if n in on else none[n] for n, reply in enumerate(replies)]
-                    stays = 0.99 ** (last - first)
+                    stays = 0.998 ** (last - first)
                     if last == len(told) - 1:
                         weights[way] += starts * stays * prod(path)
                     else:
-                        weights["none"] += starts * stays * 0.01 * prod(path)
+                        weights["none"] += starts * stays * 0.002 * prod(path)
             if not told:
                 weights[way] += prior * prod(none)
     return weights

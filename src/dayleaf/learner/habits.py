@@ -1,7 +1,7 @@
 """Which habit a child has, if any: odds over no habit and every known error way, kept answer by answer.
 
 A way is followed through all skills by its id. It may begin late and it may be mended: between two answers on which
-it has a say it starts with probability .001 and ends with probability .01 (assumptions without a source), so that
+it has a say it starts with probability .001 and ends with probability .002 (assumptions without a source), so that
 old answers fade where newer ones say otherwise. One `Habits` value holds all that is needed of a child's answers;
 nothing is ever changed in place.
 """
@@ -38,7 +38,7 @@ NO_HABIT, SOME_HABIT, UNKNOWN = 0.6, 0.3, 0.1
 had a systematic error in subtraction (CHECKS D.1); those who are looked at closer have one more often."""
 FEWEST: Final = 12
 """The known ways share their prior among at least so many, so that a short list is no proof."""
-BEGINS, ENDS = 0.001, 0.01
+BEGINS, ENDS = 0.001, 0.002
 HABIT: Final = 0.8
 """A habit is named only from this probability on (DESIGN 9)."""
 AT_LEAST: Final = 2

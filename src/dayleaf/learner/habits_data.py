@@ -11,7 +11,7 @@ from dayleaf.learner.habits import Followed, Habits, Strand
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-HABITS_VERSION: Final = "habits-1"
+HABITS_VERSION: Final = "habits-2"
 """Changes whenever the same answers would give other odds; caches are keyed by it."""
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from dayleaf.cli.shapes import item_data, say_json
@@ -11,6 +13,10 @@ from dayleaf.core.ids import FormatId
 from dayleaf.course.load import grade2
 from dayleaf.items.built import formats_built
 from dayleaf.items.draw import draw_items
+from dayleaf.items.parting import set_apart
+
+if TYPE_CHECKING:
+    from dayleaf.items.parting import Apart, Pair
 
 
 class NotAskedThatWay(DayleafError):
@@ -33,12 +39,17 @@ class NoItemsYet(DayleafError):
 @click.option("--n", "count", type=click.IntRange(1, 1_000_000), default=10, show_default=True)
 @click.option("--seed", type=int, default=1, show_default=True)
 @click.option("--lang", default="en", show_default=True)
+@click.option("--apart", is_flag=True, help="Choose items that tell the error ways apart; say which pairs stay.")
 @click.option("--list", "listing", is_flag=True, help="Every skill with its formats, and whether it is built.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def verb(
-    *, skill: str | None, name: str | None, count: int, seed: int, lang: str, listing: bool, as_json: bool
+    *, skill: str | None, name: str | None, count: int, seed: int, lang: str, apart: bool, listing: bool, as_json: bool
 ) -> None:
-    """Make items of one SKILL, with answers, steps and the error ways' answers."""
+    """Make items of one SKILL, with answers, steps and the error ways' answers.
+
+    Items are drawn by seed. With --apart they are chosen: as few as tell all error ways apart that can be told apart,
+    the others tell them a second time.
+    """
     if listing:
         _list_skills(as_json=as_json)
         return
@@ -50,12 +61,40 @@ def verb(
         raise NoItemsYet(skill)
     if name is not None and name not in built:
         raise NotAskedThatWay(skill, name, built)
-    made = draw_items(known, n=count, seed=seed, format=FormatId(name) if name else None)
+    format_id = FormatId(name) if name else None
+    parting = set_apart(known, n=count, seed=seed, formats=[format_id] if format_id else None) if apart else None
+    made = parting.items if parting else draw_items(known, n=count, seed=seed, format=format_id)
     if as_json:
-        say_json({"items": [item_data(item, lang) for item in made]})
+        told = {"apart": _apart_data(parting)} if parting else {}
+        say_json({"items": [item_data(item, lang) for item in made], **told})
         return
     for item in made:
         click.echo(f"{item_data(item, lang)['text']}   →   {item.answer or 'look'}")
+    if parting:
+        _say_apart(parting)
+
+
+def _apart_data(parting: Apart) -> dict[str, object]:
+    return {
+        "pairs": parting.pairs,
+        "told": parting.told,
+        "never": [_named(pair) for pair in parting.never],
+        "not here": [_named(pair) for pair in parting.not_here],
+        "looked at": parting.looked_at,
+        "whole rule": parting.whole,
+    }
+
+
+def _named(pair: Pair) -> list[str]:
+    return [way or "right" for way in pair]
+
+
+def _say_apart(parting: Apart) -> None:
+    click.echo(f"{parting.told} of {parting.pairs} pairs of error ways are told apart.")
+    seen = "no item of the skill" if parting.whole else f"no item of {parting.looked_at:,} sets of numbers looked at"
+    for why, pairs in ((f"By {seen}", parting.never), ("Not by these, but by others", parting.not_here)):
+        for pair in pairs:
+            click.echo(f"{why}: {' and '.join(_named(pair))}")
 
 
 def _list_skills(*, as_json: bool) -> None:

@@ -41,7 +41,7 @@ def told_apart(items: Iterable[Item]) -> tuple[set[frozenset[str]], set[frozense
     """The pairs that meet in some item and those that get different answers there, compared one by one."""
     met, parted = set(), set()
     for item in items:
-        answers: dict[str, str] = {"right": item.answer, **item.errors}
+        answers = {"right": item.answer} | {str(way): said for way, said in item.errors.items()}
         for one, other in combinations(answers, 2):
             met.add(frozenset((one, other)))
             if answers[one] != answers[other]:

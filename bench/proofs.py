@@ -13,12 +13,9 @@ from typing import TYPE_CHECKING, Any
 from onpaper import misplaced
 
 from dayleaf.core.errors import DayleafError
-from dayleaf.core.seeds import seed_from
 from dayleaf.course.load import grade2
 from dayleaf.items.built import formats_built, is_built
 from dayleaf.items.choose import choose_items
-from dayleaf.items.draw import draw_items
-from dayleaf.items.second import second_answer
 from dayleaf.learner.review import Back
 from dayleaf.packets.day import prepare_day, print_packet
 from dayleaf.packets.model import Child, NotBuiltYet
@@ -33,7 +30,6 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).resolve().parent.parent
 CALLS = {"abs": abs, "min": min, "max": max, "len": len, "set": set, "str": str, "int": int}
-CHUNK = 1000
 PAGE = 8
 SHOWN = 5
 """Failures named one by one, one a skill; the others are only counted."""
@@ -52,10 +48,14 @@ class Tally:
         """Count one thing."""
         self.checked += 1
         if not fine:
-            self.failures += 1
-            of = what.split("/", 1)[0]
-            if len(self.shown) < SHOWN and not any(one.startswith(of) for one in self.shown):
-                self.shown.append(what)
+            self.fail(what)
+
+    def fail(self, what: str) -> None:
+        """Count a failure of a thing that was counted as looked at."""
+        self.failures += 1
+        of = what.split("/", 1)[0]
+        if len(self.shown) < SHOWN and not any(one.startswith(of) for one in self.shown):
+            self.shown.append(what)
 
 
 def built_skills() -> list[Skill]:
@@ -78,22 +78,6 @@ def rule_in_python(text: str) -> Callable[[Mapping[str, int]], bool]:
         and all(numbers[name] in values for name, values in allowed.items())
         and bool(holds(**numbers))
     )
-
-
-def every_item(skill: Skill, tallies: Mapping[str, Tally], *, n: int) -> None:
-    """N items of a skill in all its formats: the second solver agrees, the numbers are inside the rule."""
-    inside = rule_in_python(skill.item_rule or "")
-    for seed in range((n + CHUNK - 1) // CHUNK):
-        for item in draw_items(skill, n=min(CHUNK, n - seed * CHUNK), seed=seed_from("prove", seed)):
-            tallies["second"].note(item.key, fine=_answered_twice(item))
-            tallies["rule"].note(item.key, fine=inside(item.numbers))
-
-
-def _answered_twice(item: Item) -> bool:
-    try:
-        return second_answer(item) == item.answer
-    except (DayleafError, LookupError, ValueError, ArithmeticError):  # whatever stops the second solver is a finding
-        return False
 
 
 def every_page(skill: Skill, tally: Tally, *, pages: int) -> None:

@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING
 
 import error_ways
 import mornings
+import prove_items
 import prove_plan
 import reading_report
-from proofs import Tally, built_skills, every_day, every_item, every_page, kills, one_day, telling_apart
+from proofs import Tally, built_skills, every_day, every_page, kills, one_day, telling_apart
 from rich.console import Console
 from rich.progress import Progress
 from rich.table import Table
@@ -26,8 +27,6 @@ if TYPE_CHECKING:
 LOOKED_AT = 7
 """Every seventh day goes under the detectors."""
 NAMES = {
-    "second": "answers equal to the second solver's",
-    "rule": "numbers inside the skill's rule",
     "page": "chosen pages without the same numbers twice",
     "apart": "own pages of regrouping that part the two commonest ways",
     "print": "days on paper: guide, sides, key",
@@ -41,7 +40,8 @@ NAMES = {
 def main() -> int:
     """Run every proof and say what was found."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--items", type=int, default=2_000_000, help="items over all built skills")
+    parser.add_argument("--items", type=int, default=2_000_000, help="different items over all skills and formats")
+    parser.add_argument("--write", action="store_true", help="write what the items gave into docs/proved.md")
     parser.add_argument("--pages", type=int, default=50, help="chosen pages a skill")
     parser.add_argument("--seeds", type=int, default=1000, help="seeds of the own page")
     parser.add_argument("--every", type=int, default=1, help="only every n-th day on paper")
@@ -51,9 +51,6 @@ def main() -> int:
     taken: dict[str, float] = {}
     with Progress(console=Console(stderr=True)) as progress:
         skills = built_skills()
-        with _timed("items", taken):
-            for skill in progress.track(skills, description="Items"):
-                every_item(skill, tallies, n=max(1, wishes.items // len(skills)))
         with _timed("pages", taken):
             for skill in progress.track(skills, description="Pages"):
                 every_page(skill, tallies["page"], pages=wishes.pages)
@@ -67,7 +64,8 @@ def main() -> int:
             for said, fine in progress.track(kills(wishes.kills), total=wishes.kills, description="Kills"):
                 tallies["kill"].note(said, fine=fine)
     others = (error_ways.main, mornings.main, prove_plan.main, reading_report.main)
-    return max(_report(tallies, taken), *(one([]) for one in others))
+    items = prove_items.main(["--items", str(wishes.items), *(["--write"] if wishes.write else [])])
+    return max(items, _report(tallies, taken), *(one([]) for one in others))
 
 
 @contextmanager

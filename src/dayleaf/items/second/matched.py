@@ -52,8 +52,7 @@ def _worth(thing: Row | Figure) -> int | None:
         return sum([10] * int(str(params["t"])) + [1] * int(str(params["o"]))) if thing.kind == "base-ten" else None
     tokens = thing.tokens
     if "=" in tokens:
-        solutions = [n for n in range(LARGEST) if _is_true(tokens, n)]
-        return solutions[0] if len(solutions) == 1 else None
+        return _filled(tokens)
     if len(tokens) == 3 and tokens[1] == Word("in"):
         return _worth_of_digit(str(tokens[0]), str(tokens[2]))
     if len(tokens) == 3 and tokens[1] in ("×", "÷"):
@@ -74,10 +73,18 @@ def _groups(first: int, sign: str, second: int) -> int | None:
     return next((n for n in range(LARGEST) if sum([second] * n) == first), None)
 
 
-def _is_true(tokens: Sequence[Token], n: int) -> bool:
+def _filled(tokens: Sequence[Token]) -> int | None:
+    """The number for the box: numbers in it move the sides apart by equal steps; the last try proves it."""
+    start, step = _apart(tokens, 0), _apart(tokens, 1) - _apart(tokens, 0)
+    n = -start // step if step else -1
+    return n if n >= 0 and _apart(tokens, n) == 0 else None
+
+
+def _apart(tokens: Sequence[Token], n: int) -> int:
     filled: list[Token] = [n if one == "□" else one for one in tokens]
     middle = filled.index("=")
-    return _sum(filled[:middle]) == _sum(filled[middle + 1 :])
+    left, right = _sum(filled[:middle]), _sum(filled[middle + 1 :])
+    return 1 if left is None or right is None else left - right
 
 
 def _sum(tokens: Sequence[Token]) -> int | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise, permutations, product
+from operator import mul
 from typing import TYPE_CHECKING
 
 from dayleaf.items.model import Column, Gap, Row, Word
@@ -173,7 +174,7 @@ def _puzzle(column: Column) -> str | None:
     *worths, closing = (signs[row] * 10**place for row, place in column.hidden)
     found: list[tuple[int, ...]] = []
     for digits in product(range(10), repeat=len(worths)):
-        left = -known - sum(worth * digit for worth, digit in zip(worths, digits, strict=True))
+        left = -known - sum(map(mul, worths, digits))
         if left % closing == 0 and 0 <= left // closing <= 9:
             found.append((*digits, left // closing))
     full = [digits for digits in found if not _padded(lines, column.hidden, digits)]

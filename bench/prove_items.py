@@ -146,7 +146,7 @@ def _said(item: Item) -> bool:
 
 def _head() -> Iterator[str]:
     yield "Written by `python bench/prove_items.py --write`, which `python3 dev.py prove --write` runs too. Every item"
-    yield "is another one: another skill, format or set of numbers. Its text and steps are made, its key is held against"
+    yield "is another one: another skill, format or set of numbers. Its text and steps are made, its key held against"
     yield "the answer of separate code that sees only what is printed, its numbers against the rule as Python reads it."
 
 

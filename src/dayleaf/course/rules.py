@@ -70,6 +70,7 @@ class Rule:
     variables: tuple[Variable, ...] = field(compare=False)
     condition: str = field(compare=False)
     _walk: Callable[[], Iterator[tuple[int, ...]]] = field(compare=False, repr=False)
+    _tried: Callable[[Iterable[int]], Iterator[tuple[int, ...]]] = field(compare=False, repr=False)
     _count: Callable[[], int] = field(compare=False, repr=False)
     _holds: Callable[..., bool] = field(compare=False, repr=False)
 
@@ -110,16 +111,8 @@ class Rule:
         Raises:
             RuleNotUnderstood: see `each`.
         """
-        spans = [(variable.lo, variable.hi - variable.lo + 1) for variable in reversed(self.variables)]
         with self._worked_out():
-            for place in places:
-                values: list[int] = []
-                for lo, span in spans:
-                    place, at = divmod(place, span)  # noqa: PLW2901 -- what is left of the place
-                    values.append(lo + at)
-                values.reverse()
-                if self._holds(*values):
-                    yield tuple(values)
+            yield from self._tried(places)
 
     def count(self) -> int:
         """Return how many sets of numbers the rule allows.
@@ -186,6 +179,7 @@ def parse_rule(text: str) -> Rule:
         variables=variables,
         condition=condition,
         _walk=_compiled(f"lambda: (({names},){loops})"),
+        _tried=_compiled(f"lambda _places: (({names},) for _place in _places{_unranked(variables, tree)})"),
         _count=_compiled(f"lambda: sum([1{loops}])"),
         _holds=_compiled(f"lambda {names}: {ast.unparse(tree) if tree is not None else True}"),
     )
@@ -255,6 +249,16 @@ def _loops(variables: tuple[Variable, ...], tree: ast.expr | None) -> str:
         + "".join(f" if ({ast.unparse(test)})" for test in tests[depth])
         for depth, variable in enumerate(variables)
     )
+
+
+def _unranked(variables: tuple[Variable, ...], tree: ast.expr | None) -> str:
+    """Return the values at a place of the ranges as variables, then the condition."""
+    said, worth = "", 1
+    for variable in reversed(variables):
+        span = variable.hi - variable.lo + 1
+        said = f" for {variable.name} in (_place // {worth} % {span} + {variable.lo},){said}"
+        worth *= span
+    return said if tree is None else f"{said} if ({ast.unparse(tree)})"
 
 
 def _conjuncts(tree: ast.expr | None) -> list[ast.expr]:

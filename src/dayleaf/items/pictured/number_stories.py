@@ -12,7 +12,7 @@ from dayleaf.core.ids import FormatId, SkillId
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.model import Column, Row, Step, Story
 from dayleaf.items.numbers import RULES as NUMBERS
-from dayleaf.items.rule import Fits, Made, Maker, Numbers, SkillRule
+from dayleaf.items.rule import Made, Maker, Numbers, SkillRule
 from dayleaf.items.stories import story
 
 if TYPE_CHECKING:
@@ -114,9 +114,9 @@ def _plain_makers(rules: Iterable[SkillRule]) -> Mapping[str, Maker]:
     return found
 
 
-def at_most_three(plain: Maker) -> Fits:
-    """Whether the row has no more numbers than a story can tell."""
-    return lambda numbers: len(_sum_of(plain(numbers).prompt)) <= 4
+def three_addends(numbers: Numbers) -> bool:
+    """Whether the row has no more numbers than a story can tell; its rule calls the fourth e, 0 where there is none."""
+    return numbers["e"] == 0
 
 
 _PLAIN = _plain_makers(NUMBERS)
@@ -127,7 +127,7 @@ RULES: tuple[SkillRule, ...] = tuple(
     SkillRule(
         SkillId(skill),
         formats={_WORD1: told(_PLAIN[skill])},
-        fits={_WORD1: at_most_three(_PLAIN[skill])} if skill in _LONG_ROWS else {},
+        fits={_WORD1: three_addends} if skill in _LONG_ROWS else {},
     )
     for skill in TOLD
     if skill in _PLAIN

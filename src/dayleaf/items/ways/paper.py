@@ -7,8 +7,9 @@ trigger is absent.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(slots=True)
@@ -28,6 +29,10 @@ class Paper:
         """Whether the lower number has no digit in this place."""
         return place >= self.filled
 
+
+Need = Literal["", "opens", "opens twice", "zero", "one", "nought", "zero below", "gap"]
+"""What a habit needs to show: a place to open, two of them, a zero or a one that may have to lend, a zero above (there
+or left by lending), a zero below, places where nothing stands below."""
 
 Lend = Callable[[Paper, int], bool]
 """Takes one from a place, or what the habit does instead; False where nothing is left that could lend."""
@@ -64,6 +69,30 @@ def take(paper: Paper, place: int, lender: Lend) -> int:
         paper.top[place] += 10
         paper.opened += 1
     return abs(paper.top[place] - paper.bottom[place])
+
+
+def needs_met(upper: Sequence[int], lower: Sequence[int], filled: int) -> frozenset[Need]:
+    """What two numbers offer a habit, given by their digits, ones first; rather too much than too little."""
+    opened, owed = 0, False
+    for above, below in zip(upper, lower, strict=True):
+        owed = above - owed < below
+        opened += owed
+    met: set[Need] = {""}
+    if opened:
+        met.add("opens")
+        if opened > 1:
+            met.add("opens twice")
+        if 0 in upper[1:]:
+            met.add("zero")
+        if 1 in upper[1:]:
+            met |= {"one", "nought"}
+    if 0 in upper:
+        met.add("nought")
+    if 0 in lower[:filled]:
+        met.add("zero below")
+    if filled < len(upper):
+        met.add("gap")
+    return frozenset(met)
 
 
 def worked(top: int, bottom: int, *, column: Column = take, lender: Lend = lend) -> tuple[int | None, ...]:

@@ -17,16 +17,20 @@ from dayleaf.items.ways.paper import lend, lowered, read, take, worked
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from dayleaf.items.ways.paper import Column, Lend, Paper
+    from dayleaf.items.ways.paper import Column, Lend, Need, Paper
 
 
 @dataclass(frozen=True, slots=True)
 class Habit:
-    """One published way: its number in the collection, and what replaces the taught step."""
+    """One published way: its number in the collection, what replaces the taught step, and what that needs.
+
+    Where what it `needs` is absent (`needs_met`) the way gives the right answer; "" says that it may always show.
+    """
 
     number: int
     column: Column = take
     lender: Lend = lend
+    needs: Need = ""
 
     def columns(self, top: int, bottom: int) -> tuple[int | None, ...]:
         """What stands under each column, from the left."""
@@ -255,39 +259,39 @@ def _forgets_over_blank(paper: Paper, place: int) -> bool:
 
 PUBLISHED: Mapping[ErrorWayId, Habit] = MappingProxyType(
     {
-        ErrorWayId("smaller-from-larger"): Habit(1, _turned),
-        ErrorWayId("turned-at-zero"): Habit(2, _turned_at_zero),
-        ErrorWayId("borrow-from-zero"): Habit(3, lender=_zero_becomes(9)),
-        ErrorWayId("borrow-from-zero-not-ten"): Habit(4, lender=_zero_becomes_nine_but_in_ten),
-        ErrorWayId("move-over-zero"): Habit(5, lender=_passes_over_zero),
-        ErrorWayId("zero-digit-move-over"): Habit(6, _zero_gives_digit, _passes_over_zero),
-        ErrorWayId("zero-zero-move-over"): Habit(7, _zero_gives_zero, _passes_over_zero),
-        ErrorWayId("stops-at-zero"): Habit(8, lender=_stops_at_zero),
-        ErrorWayId("ten-not-reduced"): Habit(9, lender=_lowers_nothing),
-        ErrorWayId("zero-minus-is-digit"): Habit(10, _zero_gives_digit),
-        ErrorWayId("zero-minus-is-zero"): Habit(11, _zero_gives_zero),
-        ErrorWayId("minus-zero-is-zero"): Habit(12, _minus_zero_is_zero),
+        ErrorWayId("smaller-from-larger"): Habit(1, _turned, needs="opens"),
+        ErrorWayId("turned-at-zero"): Habit(2, _turned_at_zero, needs="zero"),
+        ErrorWayId("borrow-from-zero"): Habit(3, lender=_zero_becomes(9), needs="zero"),
+        ErrorWayId("borrow-from-zero-not-ten"): Habit(4, lender=_zero_becomes_nine_but_in_ten, needs="zero"),
+        ErrorWayId("move-over-zero"): Habit(5, lender=_passes_over_zero, needs="zero"),
+        ErrorWayId("zero-digit-move-over"): Habit(6, _zero_gives_digit, _passes_over_zero, needs="nought"),
+        ErrorWayId("zero-zero-move-over"): Habit(7, _zero_gives_zero, _passes_over_zero, needs="nought"),
+        ErrorWayId("stops-at-zero"): Habit(8, lender=_stops_at_zero, needs="zero"),
+        ErrorWayId("ten-not-reduced"): Habit(9, lender=_lowers_nothing, needs="opens"),
+        ErrorWayId("zero-minus-is-digit"): Habit(10, _zero_gives_digit, needs="nought"),
+        ErrorWayId("zero-minus-is-zero"): Habit(11, _zero_gives_zero, needs="nought"),
+        ErrorWayId("minus-zero-is-zero"): Habit(12, _minus_zero_is_zero, needs="zero below"),
         ErrorWayId("opens-every-place"): Habit(13, _always_opens),
-        ErrorWayId("opens-leftmost"): Habit(14, lender=_lowers_leftmost),
+        ErrorWayId("opens-leftmost"): Habit(14, lender=_lowers_leftmost, needs="opens"),
         ErrorWayId("sign-ignored"): Habit(15, _sum),
-        ErrorWayId("ten-added-to-lender"): Habit(16, lender=_raises),
-        ErrorWayId("lowers-bottom-for-zero"): Habit(17, lender=_lowers_bottom_at_zero),
-        ErrorWayId("lending-one-is-nine"): Habit(18, lender=_one_becomes(9)),
-        ErrorWayId("lending-one-is-ten"): Habit(19, lender=_one_becomes(10)),
-        ErrorWayId("lending-zero-is-ten"): Habit(20, lender=_zero_becomes(10)),
-        ErrorWayId("lending-one-as-zero"): Habit(21, lender=_one_lends_like_zero),
-        ErrorWayId("zero-left-as-ten"): Habit(22, lender=_zero_left_as_ten),
-        ErrorWayId("not-lowered-over-gap"): Habit(23, lender=_forgets_over_blank),
-        ErrorWayId("second-open-forgotten"): Habit(24, _turned_after_first),
-        ErrorWayId("opened-one-is-ten"): Habit(25, _opened_one_is_ten),
-        ErrorWayId("opens-what-is-missing"): Habit(26, _opens_what_is_missing),
-        ErrorWayId("zero-instead-of-opening"): Habit(27, _zero_written),
-        ErrorWayId("empty-instead-of-opening"): Habit(28, _left_empty),
-        ErrorWayId("top-instead-of-opening"): Habit(29, _top_written),
-        ErrorWayId("ends-with-bottom"): Habit(30, _ends_with_bottom),
-        ErrorWayId("last-digit-again"): Habit(31, _last_digit_again),
-        ErrorWayId("leading-one-lost"): Habit(32, _leading_one_lost),
-        ErrorWayId("one-off-over-gap"): Habit(33, _one_off_over_blank),
+        ErrorWayId("ten-added-to-lender"): Habit(16, lender=_raises, needs="opens"),
+        ErrorWayId("lowers-bottom-for-zero"): Habit(17, lender=_lowers_bottom_at_zero, needs="zero"),
+        ErrorWayId("lending-one-is-nine"): Habit(18, lender=_one_becomes(9), needs="one"),
+        ErrorWayId("lending-one-is-ten"): Habit(19, lender=_one_becomes(10), needs="one"),
+        ErrorWayId("lending-zero-is-ten"): Habit(20, lender=_zero_becomes(10), needs="zero"),
+        ErrorWayId("lending-one-as-zero"): Habit(21, lender=_one_lends_like_zero, needs="one"),
+        ErrorWayId("zero-left-as-ten"): Habit(22, lender=_zero_left_as_ten, needs="zero"),
+        ErrorWayId("not-lowered-over-gap"): Habit(23, lender=_forgets_over_blank, needs="gap"),
+        ErrorWayId("second-open-forgotten"): Habit(24, _turned_after_first, needs="opens twice"),
+        ErrorWayId("opened-one-is-ten"): Habit(25, _opened_one_is_ten, needs="opens"),
+        ErrorWayId("opens-what-is-missing"): Habit(26, _opens_what_is_missing, needs="opens"),
+        ErrorWayId("zero-instead-of-opening"): Habit(27, _zero_written, needs="opens"),
+        ErrorWayId("empty-instead-of-opening"): Habit(28, _left_empty, needs="opens"),
+        ErrorWayId("top-instead-of-opening"): Habit(29, _top_written, needs="opens"),
+        ErrorWayId("ends-with-bottom"): Habit(30, _ends_with_bottom, needs="gap"),
+        ErrorWayId("last-digit-again"): Habit(31, _last_digit_again, needs="gap"),
+        ErrorWayId("leading-one-lost"): Habit(32, _leading_one_lost, needs="gap"),
+        ErrorWayId("one-off-over-gap"): Habit(33, _one_off_over_blank, needs="gap"),
     }
 )
 """The 33 published ways in the order of the collection."""

@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId
-from dayleaf.items.ways.paper import Paper, take
+from dayleaf.items.ways.paper import Paper, needs_met, take
 from dayleaf.items.ways.subtraction import Procedure
 
 if TYPE_CHECKING:
@@ -56,8 +56,13 @@ class Together(Mapping[ErrorWayId, Procedure]):
         lower = own + (0,) * (len(upper) - filled)
         untouched: Rest = (upper[1:], lower[1:], first, 0)
         ones = upper[0] - lower[0]
+        met = needs_met(upper, lower, filled)
+        right = str(top - bottom)
         found: dict[ErrorWayId, str] = {}
         for way, habit, kept in self._kept:
+            if habit.needs not in met:
+                found[way] = right
+                continue
             if ones >= 0 and habit.column is take:  # nothing to open: the rest is as it was
                 paper, rest, here = None, untouched, str(ones)
             else:

@@ -4,9 +4,25 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.paired import facts, groups, places, shapes, sorting
+from dayleaf.items.paired import (
+    clocks,
+    facts,
+    fractions,
+    groups,
+    large_places,
+    measures,
+    money,
+    names,
+    places,
+    shapes,
+    sorting,
+)
 
 if TYPE_CHECKING:
     from dayleaf.items.rule import SkillRule
 
-RULES: tuple[SkillRule, ...] = (*facts.RULES, *groups.RULES, *places.RULES, *sorting.RULES, *shapes.RULES)
+RULES: tuple[SkillRule, ...] = tuple(
+    rule
+    for module in (facts, groups, places, large_places, clocks, money, fractions, measures, names, sorting, shapes)
+    for rule in module.RULES
+)

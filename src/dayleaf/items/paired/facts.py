@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING
 from dayleaf.core.ids import ErrorWayId, SkillId
 from dayleaf.items.model import Row
 from dayleaf.items.numbers import facts, taking_facts
-from dayleaf.items.paired.partners import MATCH, Sides, matching
-from dayleaf.items.rule import SkillRule
+from dayleaf.items.paired.partners import Sides, rules_for
 from dayleaf.items.steps import step
 from dayleaf.items.two_numbers import ways_of
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Step, Token
-    from dayleaf.items.rule import Numbers
+    from dayleaf.items.rule import Numbers, SkillRule
     from dayleaf.items.two_numbers import TwoNumbers
 
 GAP_SIGN = "□"
@@ -113,6 +112,4 @@ SIDES: dict[SkillId, Sides] = {
 }
 """The two sides of every skill here; a test holds their rules against the skills' files."""
 
-RULES: tuple[SkillRule, ...] = tuple(
-    SkillRule(skill, formats={MATCH: matching(sides)}) for skill, sides in SIDES.items()
-)
+RULES: tuple[SkillRule, ...] = rules_for(SIDES)

@@ -1,4 +1,4 @@
-"""Facts of × and ÷ to match with what they come to."""
+"""Equal groups to match: facts of × and ÷, the same number added again."""
 
 from __future__ import annotations
 
@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING
 from dayleaf.core.ids import SkillId
 from dayleaf.items.groups import GroupFact, ways_of_fact
 from dayleaf.items.model import Row
-from dayleaf.items.numbers import sharing, times_facts
-from dayleaf.items.paired.partners import MATCH, Sides, matching
-from dayleaf.items.rule import SkillRule
+from dayleaf.items.numbers import equal_groups, sharing, times_facts
+from dayleaf.items.paired.partners import Sides, rules_for
 from dayleaf.items.steps import step
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Step
-    from dayleaf.items.rule import Numbers
+    from dayleaf.items.rule import Numbers, SkillRule
 
 
 def _fact_and_result(rule: str, kind: GroupFact) -> Sides:
@@ -42,7 +41,30 @@ def _fact_and_result(rule: str, kind: GroupFact) -> Sides:
     )
 
 
+def _product(numbers: Numbers) -> int:
+    return numbers["a"] * numbers["b"]
+
+
+ADDED = Sides(
+    "a=2..5 b=1..10 |",
+    value=_product,
+    left=lambda numbers: Row((numbers["b"], *("+", numbers["b"]) * (numbers["a"] - 1))),
+    right=lambda numbers: Row((_product(numbers),)),
+    step=lambda numbers: step("count-by", numbers["b"], numbers["a"], _product(numbers)),
+    hard=lambda numbers: min(1.0, _product(numbers) / 50),
+    ways={
+        equal_groups.ADDEND_SHORT: lambda numbers: (numbers["a"] - 1) * numbers["b"],
+        equal_groups.GROUP_COUNT: lambda numbers: numbers["a"] + numbers["b"],
+    },
+)
+"""8 + 8 + 8 + 8, and 32."""
+
 SIDES: dict[SkillId, Sides] = {
+    SkillId("mul-repeated-addition"): ADDED,
+    SkillId("mul-sentence"): _fact_and_result("a=1..5 b=1..10 | not (a==2 and b==2)", equal_groups.SENTENCE),
+    SkillId("div-sentence"): _fact_and_result(
+        "a=2..10 b=1..10 | (a<=5 and not (a==2 and b==2)) or (a==10 and b<=5)", sharing.SENTENCE
+    ),
     SkillId("mul-by-2"): _fact_and_result("a=0..10 | a!=2", times_facts.BY_TWO),
     SkillId("mul-by-3"): _fact_and_result("a=0..10 |", times_facts.BY_THREE),
     SkillId("mul-by-4"): _fact_and_result("a=0..10 |", times_facts.BY_FOUR),
@@ -54,6 +76,4 @@ SIDES: dict[SkillId, Sides] = {
 }
 """The two sides of every skill here; a test holds their rules against the skills' files."""
 
-RULES: tuple[SkillRule, ...] = tuple(
-    SkillRule(skill, formats={MATCH: matching(sides)}) for skill, sides in SIDES.items()
-)
+RULES: tuple[SkillRule, ...] = rules_for(SIDES)

@@ -6,14 +6,13 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, SkillId
 from dayleaf.items.model import Figure, Row, Word
-from dayleaf.items.paired.partners import MATCH, Sides, matching
-from dayleaf.items.rule import SkillRule
+from dayleaf.items.paired.partners import Sides, rules_for
 from dayleaf.items.steps import step
 from dayleaf.items.ways.place_value import digits_swapped, teen_ty_mixed, ten_as_one, written_as_heard
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Step
-    from dayleaf.items.rule import Numbers
+    from dayleaf.items.rule import Numbers, SkillRule
 
 
 def _n(numbers: Numbers) -> int:
@@ -199,6 +198,4 @@ SIDES: dict[SkillId, Sides] = {
 }
 """The two sides of every skill here; a test holds their rules against the skills' files."""
 
-RULES: tuple[SkillRule, ...] = tuple(
-    SkillRule(skill, formats={MATCH: matching(sides)}) for skill, sides in SIDES.items()
-)
+RULES: tuple[SkillRule, ...] = rules_for(SIDES)

@@ -17,7 +17,7 @@ from dayleaf.course.load import grade2
 from dayleaf.figures.draw import draw
 from dayleaf.items.built import formats_built
 from dayleaf.items.draw import draw_items
-from dayleaf.items.model import Figure, Match, Sort
+from dayleaf.items.face import figures_of
 from dayleaf.sheets.cells import answer_words
 from dayleaf.wording import pictures, say
 
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from dayleaf.course.model import Course, Skill
-    from dayleaf.items.model import Item
+    from dayleaf.items.model import Figure, Item
 
 FOLDER = Path(__file__).resolve().parent.parent / "docs" / "catalogue"
 SEED = 2027
@@ -107,7 +107,7 @@ def _item(item: Item, pages: Pages) -> Iterator[str]:
     yield f"*{say.instruction_for(item, LANG)}*"
     yield ""
     yield f"> {say.text_of(item, LANG)}"
-    for number, figure in enumerate(_figures(item), start=1):
+    for number, figure in enumerate(figures_of(item), start=1):
         yield ""
         yield pages.show(figure, f"{item.skill}.{item.format}.{number}")
     answer = answer_words(item, LANG)
@@ -116,17 +116,6 @@ def _item(item: Item, pages: Pages) -> Iterator[str]:
     yield ""
     for number, step in enumerate(say.steps_of(item, LANG), start=1):
         yield f"{number}. {step}"
-
-
-def _figures(item: Item) -> Iterator[Figure]:
-    """Every picture of an item: its own, those of its things, those of its options."""
-    if item.figure is not None and item.figure.kind != "none":
-        yield item.figure
-    if isinstance(item.prompt, Match):
-        yield from (one for one in (*item.prompt.left, *item.prompt.right) if isinstance(one, Figure))
-    elif isinstance(item.prompt, Sort):
-        yield from (one for one in item.prompt.things if isinstance(one, Figure))
-    yield from (option.figure for part in item.parts for option in part.options if option.figure is not None)
 
 
 def _alt(text: str) -> str:

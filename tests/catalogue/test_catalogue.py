@@ -2,47 +2,31 @@
 
 from __future__ import annotations
 
-import importlib.util
 import re
-import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
+import catalogue
 import pytest
 
 from dayleaf.course.load import grade2
 from dayleaf.items.built import formats_built
 
-if TYPE_CHECKING:
-    from types import ModuleType
-
 ROOT = Path(__file__).resolve().parents[2]
 KEPT = ROOT / "docs" / "catalogue"
 
 
-@pytest.fixture(scope="module")
-def script() -> ModuleType:
-    spec = importlib.util.spec_from_file_location("catalogue_script", ROOT / "bench" / "catalogue.py")
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    sys.modules[spec.name] = module  # dataclasses look their module up
-    spec.loader.exec_module(module)
-    return module
-
-
 @pytest.mark.parametrize("strand", ["subfact", "addfact"])
-def test_a_strand_made_anew_is_the_one_that_is_kept(script: ModuleType, strand: str) -> None:
-    made: dict[str, str] = script.strand_page(grade2(), strand)
+def test_a_strand_made_anew_is_the_one_that_is_kept(strand: str) -> None:
+    made: dict[str, str] = catalogue.strand_page(grade2(), strand)
 
     kept = {path: (KEPT / path).read_text(encoding="utf-8") for path in made}
 
     assert made == kept
 
 
-def test_every_layout_of_a_strand_has_its_item_its_answer_and_its_steps(script: ModuleType) -> None:
-    page: str = script.strand_page(grade2(), "subfact")["subfact.md"]
+def test_every_layout_of_a_strand_has_its_item_its_answer_and_its_steps() -> None:
+    page: str = catalogue.strand_page(grade2(), "subfact")["subfact.md"]
 
     skills = [skill for skill in grade2().skills.values() if skill.strand == "subfact"]
     layouts = sum(len(formats_built(skill.id)) for skill in skills)
@@ -63,9 +47,9 @@ def test_every_picture_that_a_page_shows_is_there_and_is_described() -> None:
     assert shown == len(list(KEPT.glob("figures/*.svg"))) > 100
 
 
-def test_what_is_no_longer_in_the_catalogue_goes(script: ModuleType, tmp_path: Path) -> None:
-    script.write({"old.md": "old", "figures/old.svg": "<svg/>"}, tmp_path)
+def test_what_is_no_longer_in_the_catalogue_goes(tmp_path: Path) -> None:
+    catalogue.write({"old.md": "old", "figures/old.svg": "<svg/>"}, tmp_path)
 
-    script.write({"new.md": "new"}, tmp_path)
+    catalogue.write({"new.md": "new"}, tmp_path)
 
     assert [path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*.*")] == ["new.md"]

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from published_years import BREAKS, FEDERAL, FIVE, FOUR, MONDAY, YEARS, PublishedYear
 
 from dayleaf.core.ids import CourseId, LessonId
 from dayleaf.course.load import grade2
@@ -19,15 +20,7 @@ from dayleaf.plan.year import DateOutsideYear, LessonNotPlanned, NoPlan, YearPla
 
 GRADE2 = CourseId("grade2")
 LESSONS = grade2().days
-MONDAY = date(2026, 8, 17)
-FIVE = dict.fromkeys(range(5), 45)
-FOUR = dict.fromkeys(range(4), 45)
-FEDERAL = holidays_of("US", (2026, 2027))
-BREAKS = (
-    DaysOff(first=date(2026, 11, 23), last=date(2026, 11, 27), name="harvest week"),
-    DaysOff(first=date(2026, 12, 21), last=date(2027, 1, 1), name="midwinter"),
-    DaysOff(first=date(2027, 3, 15), last=date(2027, 3, 19), name="spring week"),
-)
+
 
 
 def planned(calendar: LearningCalendar, *, short: bool = False) -> YearPlan:
@@ -40,31 +33,18 @@ def dates(off: tuple[DaysOff, ...]) -> list[date]:
     return [one.first + timedelta(days=n) for one in off for n in range((one.last - one.first).days + 1)]
 
 
-@pytest.mark.parametrize(
-    ("minutes", "holidays", "off", "lesson_90", "lesson_180"),
-    [
-        (FIVE, (), (), date(2026, 12, 18), date(2027, 4, 23)),
-        (FIVE, FEDERAL, (), date(2026, 12, 24), date(2027, 5, 5)),
-        (FIVE, FEDERAL, BREAKS, date(2027, 1, 13), date(2027, 5, 28)),
-        (FOUR, FEDERAL, (), date(2027, 1, 27), date(2027, 7, 8)),
-    ],
-    ids=["every weekday", "federal holidays", "holidays and breaks", "four days a week"],
-)
-def test_the_ninetieth_and_the_last_lesson_fall_where_the_published_table_says(
-    minutes: dict[int, int],
-    holidays: tuple[DaysOff, ...],
-    off: tuple[DaysOff, ...],
-    lesson_90: date,
-    lesson_180: date,
-) -> None:
-    plan = planned(LearningCalendar(start=MONDAY, minutes=minutes, off=off, holidays=holidays))
+@pytest.mark.parametrize("published_year", YEARS.values(), ids=YEARS)
+def test_the_ninetieth_and_the_last_lesson_fall_where_the_published_table_says(published_year: PublishedYear) -> None:
+    calendar = published_year.calendar
+    plan = planned(calendar)
 
     # CHECKS E.2, and numpy.busday_offset as the independent counter
-    assert plan.date_of(LessonId("day-090")) == lesson_90
-    assert plan.date_of(LessonId("day-180")) == lesson_180
-    mask = [weekday in minutes for weekday in range(7)]
+    assert plan.date_of(LessonId("day-090")) == published_year.lesson_90
+    assert plan.date_of(LessonId("day-180")) == published_year.lesson_180
+    off = dates((*calendar.holidays, *calendar.off))
+    mask = [weekday in calendar.minutes for weekday in range(7)]
     for number in (1, 2, 90, 180):
-        expected = np.busday_offset(MONDAY, number - 1, "forward", weekmask=mask, holidays=dates((*holidays, *off)))
+        expected = np.busday_offset(MONDAY, number - 1, "forward", weekmask=mask, holidays=off)
         assert plan.placed[number - 1].day == expected.item()
 
 

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import importlib.util
-import sys
 from dataclasses import replace
 from datetime import date, timedelta
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+import years
+from published_years import BREAKS, FEDERAL, FIVE, FOUR, MONDAY, YEARS
 
 from dayleaf.core.ids import CourseId, LearnerId, LessonId
 from dayleaf.course.load import grade2
-from dayleaf.plan.calendar import DaysOff, LearningCalendar, LearningDay, holidays_of
+from dayleaf.plan.calendar import DaysOff, LearningCalendar, LearningDay
 from dayleaf.plan.check_year import check_year
 from dayleaf.plan.lessons import PlanLesson, lessons_of, with_chapters
 from dayleaf.plan.path import Stuck, cheapest_run
@@ -23,31 +22,10 @@ from dayleaf.plan.wishes import Rules, Wishes
 from dayleaf.plan.year import Placed
 
 if TYPE_CHECKING:
-    from types import ModuleType
+    from published_years import PublishedYear
 
-ROOT = Path(__file__).resolve().parents[2]
 GRADE2 = lessons_of(grade2())
-MONDAY = date(2026, 8, 17)
-FIVE = dict.fromkeys(range(5), 45)
-FOUR = dict.fromkeys(range(4), 45)
-FEDERAL = holidays_of("US", (2026, 2027))
-BREAKS = (
-    DaysOff(first=date(2026, 11, 23), last=date(2026, 11, 27), name="harvest week"),
-    DaysOff(first=date(2026, 12, 21), last=date(2027, 1, 1), name="midwinter"),
-    DaysOff(first=date(2027, 3, 15), last=date(2027, 3, 19), name="spring week"),
-)
 
-
-def bench_module(name: str) -> ModuleType:
-    """A module of the benchmarks, which hold the random years and the trying of every plan."""
-    if name not in sys.modules:
-        spec = importlib.util.spec_from_file_location(name, ROOT / "bench" / f"{name}.py")
-        assert spec is not None
-        assert spec.loader is not None
-        module = importlib.util.module_from_spec(spec)
-        sys.modules[name] = module
-        spec.loader.exec_module(module)
-    return sys.modules[name]
 
 
 def a_run(calendar: LearningCalendar, lessons: tuple[PlanLesson, ...] = GRADE2, **more: Any) -> CourseRun:
@@ -67,30 +45,17 @@ def some_lessons(*kinds: str, minutes: int = 30) -> tuple[PlanLesson, ...]:
     )
 
 
-@pytest.mark.parametrize(
-    ("minutes", "holidays", "off", "lesson_90", "lesson_180"),
-    [
-        (FIVE, (), (), date(2026, 12, 18), date(2027, 4, 23)),
-        (FIVE, FEDERAL, (), date(2026, 12, 24), date(2027, 5, 5)),
-        (FIVE, FEDERAL, BREAKS, date(2027, 1, 13), date(2027, 5, 28)),
-        (FOUR, FEDERAL, (), date(2027, 1, 27), date(2027, 7, 8)),
-    ],
-    ids=["every weekday", "federal holidays", "holidays and breaks", "four days a week"],
-)
-def test_a_year_without_an_end_is_as_short_as_the_published_table(
-    minutes: dict[int, int], holidays: tuple[DaysOff, ...], off: tuple[DaysOff, ...], lesson_90: date, lesson_180: date
-) -> None:
-    # CHECKS E.2: its referees are numpy.busday_offset and dateutil's rule sets
-    plan = planned(a_run(LearningCalendar(start=MONDAY, minutes=minutes, holidays=holidays, off=off)))
+@pytest.mark.parametrize("published_year", YEARS.values(), ids=YEARS)
+def test_a_year_without_an_end_is_as_short_as_the_published_table(published_year: PublishedYear) -> None:
+    plan = planned(a_run(published_year.calendar))
 
-    assert plan.dates[LessonId("day-090")] == lesson_90
-    assert plan.dates[LessonId("day-180")] == lesson_180
+    assert plan.dates[LessonId("day-090")] == published_year.lesson_90
+    assert plan.dates[LessonId("day-180")] == published_year.lesson_180
 
 
 @pytest.mark.parametrize("seed", range(40))
 def test_the_path_is_as_cheap_as_the_cheapest_of_all_plans_there_are(seed: int) -> None:
-    years = bench_module("years")
-    year: FamilyYear = years.small_year(seed)
+    year = years.small_year(seed)
     run = year.runs[0]
 
     # every plan of the small year is tried, checked by the checker of its own and priced

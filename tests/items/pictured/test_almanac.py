@@ -8,12 +8,7 @@ from typing import TYPE_CHECKING
 import inflect
 import pytest
 
-from dayleaf.core.ids import FormatId, SkillId
-from dayleaf.course.load import grade2
 from dayleaf.figures.draw import draw
-from dayleaf.items.built import rule_of
-from dayleaf.items.domain import domain_of
-from dayleaf.items.make import make
 from dayleaf.items.model import Figure, Question, Row, Word
 from dayleaf.items.pictured.months import MONTHS
 from dayleaf.items.pictured.places_in_line import ending
@@ -21,17 +16,11 @@ from dayleaf.items.pictured.schedules import boats_of, by_smallest_number, plan_
 from dayleaf.wording.say import lines_of, option_words, word_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from dayleaf.items.model import Item
 
-
-def every(skill_id: str, name: str, step: int = 1) -> Iterator[Item]:
-    skill = grade2().skills[SkillId(skill_id)]
-    domain = domain_of(skill)
-    fits = rule_of(skill.id).fits.get(FormatId(name))
-    allowed = [one for one in map(domain.numbers, range(len(domain))) if fits is None or fits(one)]
-    return (make(skill, FormatId(name), one) for one in allowed[::step])
+    Every = Callable[..., Iterator[Item]]
 
 
 @pytest.mark.parametrize("n", range(1, 32))
@@ -43,14 +32,14 @@ def test_place_words_and_their_endings_are_those_of_a_library(n: int) -> None:
     assert f"{n}{ending(n)}" == words.ordinal(str(n))
 
 
-def test_endings_written_wrongly_are_those_the_file_names() -> None:
+def test_endings_written_wrongly_are_those_the_file_names(every: Every) -> None:
     # The skill's file: writes 21th, 22th, 23th.
     wrong = {item.errors[way] for item in every("ordinals-dates-31", "words") for way in item.errors}
 
     assert {"21 th", "22 th", "23 th"} <= wrong
 
 
-def test_a_date_falls_on_the_weekday_of_the_calendar() -> None:
+def test_a_date_falls_on_the_weekday_of_the_calendar(every: Every) -> None:
     for item in every("cal-read-month", "choose", 3):
         assert item.figure is not None
         assert isinstance(item.prompt, Question)
@@ -60,7 +49,7 @@ def test_a_date_falls_on_the_weekday_of_the_calendar() -> None:
         assert option_words(item.answer, "en") == f"{day:%A}"
 
 
-def test_the_second_tuesday_is_a_tuesday_and_one_came_before_it() -> None:
+def test_the_second_tuesday_is_a_tuesday_and_one_came_before_it(every: Every) -> None:
     for item in every("cal-read-month", "calendar", 3):
         year, month = MONTHS[item.numbers["m"]]
         day = date(year, month, int(item.answer))
@@ -71,7 +60,7 @@ def test_the_second_tuesday_is_a_tuesday_and_one_came_before_it() -> None:
         assert len(before) + 1 == item.numbers["n"]
 
 
-def test_read_along_the_row_the_second_tuesday_is_a_wednesday() -> None:
+def test_read_along_the_row_the_second_tuesday_is_a_wednesday(every: Every) -> None:
     # The skill's file: reads along the row for "every Tuesday".
     for item in every("cal-read-month", "calendar", 7):
         year, month = MONTHS[item.numbers["m"]]
@@ -80,7 +69,7 @@ def test_read_along_the_row_the_second_tuesday_is_a_wednesday() -> None:
             assert (wrong - date(year, month, int(item.answer))).days == -6
 
 
-def test_the_day_after_and_the_month_before_are_those_of_the_calendar() -> None:
+def test_the_day_after_and_the_month_before_are_those_of_the_calendar(every: Every) -> None:
     monday = date(2026, 8, 17)
     for item in every("days-months-order", "missing"):
         k, n, q = (item.numbers[name] for name in "knq")
@@ -93,7 +82,7 @@ def test_the_day_after_and_the_month_before_are_those_of_the_calendar() -> None:
             assert option_words(item.answer, "en") == f"{beside_day:%A}"
 
 
-def test_names_put_in_order_stand_as_in_the_week_and_the_year() -> None:
+def test_names_put_in_order_stand_as_in_the_week_and_the_year(every: Every) -> None:
     order = [f"{date(2026, 8, 16) + timedelta(days=k):%A}" for k in range(7)]
     order += [f"{date(2027, month, 1):%B}" for month in range(1, 13)]
     for item in every("days-months-order", "order"):
@@ -125,7 +114,7 @@ def test_plans_run_from_morning_to_afternoon_to_five_minutes(s: int) -> None:
     assert {time.hour for time in at} >= {11, 12, 13}
 
 
-def test_rows_are_put_in_order_as_strptime_reads_them() -> None:
+def test_rows_are_put_in_order_as_strptime_reads_them(every: Every) -> None:
     for item in every("time-schedule-read", "order", 3):
         assert item.figure is not None
         cells = item.figure.params["cells"]
@@ -141,7 +130,7 @@ def test_half_past_twelve_is_put_after_one_by_its_number() -> None:
     assert by_smallest_number([(11, 0), (12, 30), (13, 0)]) == [(11, 0), (13, 0), (12, 30)]
 
 
-def test_the_next_boat_is_the_first_that_has_not_left() -> None:
+def test_the_next_boat_is_the_first_that_has_not_left(every: Every) -> None:
     # The skill's own example: at 10:45, of 9:00, 10:30 and 12:00 the one at 12:00.
     for item in every("time-schedule-read", "choose"):
         assert isinstance(item.prompt, Question)

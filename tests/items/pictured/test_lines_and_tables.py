@@ -12,11 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 import sympy  # type: ignore[import-untyped]  # it ships no types
 
-from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
-from dayleaf.course.load import grade2
-from dayleaf.items.built import rule_of
-from dayleaf.items.domain import domain_of
-from dayleaf.items.make import make
+from dayleaf.core.ids import ErrorWayId
 from dayleaf.items.pictured.bills import money_of, one_number
 from dayleaf.items.pictured.end_to_end import UNIT, of_two_sizes, with_gaps
 from dayleaf.items.pictured.fraction_lines import counted_marks, of_the_whole_line
@@ -26,17 +22,11 @@ from dayleaf.items.pictured.nested_loops import last_only, turn_left_out, unroll
 from dayleaf.items.pictured.scaled_graphs import worth
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from dayleaf.items.model import Item
 
-
-def every(skill_id: str, name: str, step: int = 1) -> Iterator[Item]:
-    skill = grade2().skills[SkillId(skill_id)]
-    domain = domain_of(skill)
-    fits = rule_of(skill.id).fits.get(FormatId(name))
-    allowed = [one for one in map(domain.numbers, range(len(domain))) if fits is None or fits(one)]
-    return (make(skill, FormatId(name), one) for one in allowed[::step])
+    Every = Callable[..., Iterator[Item]]
 
 
 def numbers_of(item: Item, name: str) -> tuple[int, ...]:
@@ -47,7 +37,7 @@ def numbers_of(item: Item, name: str) -> tuple[int, ...]:
 # fractions on a line
 
 
-def test_the_arrow_stands_at_the_fraction_that_is_written() -> None:
+def test_the_arrow_stands_at_the_fraction_that_is_written(every: Every) -> None:
     for item in every("frac-numberline", "nl-mark"):
         (arrow,), (parts,) = numbers_of(item, "arrow"), numbers_of(item, "parts")
         top, bottom = (int(part.answer) for part in item.parts)
@@ -61,7 +51,7 @@ def test_three_fourths_is_called_three_fifths_by_its_marks_and_three_eighths_by_
     assert of_the_whole_line(3, 4, ones=2) == (3, 8)
 
 
-def test_one_point_only_stands_at_the_fraction_that_is_asked() -> None:
+def test_one_point_only_stands_at_the_fraction_that_is_asked(every: Every) -> None:
     for item in every("frac-numberline", "choose"):
         wanted = Fraction(item.numbers["k"], item.numbers["n"])
         (parts,) = numbers_of(item, "parts")
@@ -86,7 +76,7 @@ def test_three_and_a_half_pictures_of_two_are_seven() -> None:
     assert worth(3, 2, half=1) == 7
 
 
-def test_a_key_that_is_ignored_counts_every_picture_as_one() -> None:
+def test_a_key_that_is_ignored_counts_every_picture_as_one(every: Every) -> None:
     for item in every("graph-scaled", "graph-read", 5):
         if item.numbers["q"] == 0 and item.numbers["k"] < 2:
             drawn = item.numbers["a"] + (item.numbers["k"] == 1)
@@ -96,7 +86,7 @@ def test_a_key_that_is_ignored_counts_every_picture_as_one() -> None:
 # tables
 
 
-def test_one_rule_fits_every_row_and_gives_the_numbers_that_come_out() -> None:
+def test_one_rule_fits_every_row_and_gives_the_numbers_that_come_out(every: Every) -> None:
     """The line through the rows that are told, found by sympy: a sum has slope 1, a product goes through 0."""
     for item in every("number-pattern-table", "table", 3):
         cells = item.figure.params["cells"] if item.figure else ()
@@ -110,7 +100,7 @@ def test_one_rule_fits_every_row_and_gives_the_numbers_that_come_out() -> None:
         assert [rule.subs(x, int(a)) for a, b in rows if not b] == [int(part.answer) for part in item.parts]
 
 
-def test_two_to_six_and_five_to_nine_adds_four_and_is_not_times_three() -> None:
+def test_two_to_six_and_five_to_nine_adds_four_and_is_not_times_three(every: Every) -> None:
     # The skill's own example: 2 → 6, 5 → 9, add 4; a rule that fits only the first row gives three times.
     found = [item for item in every("number-pattern-table", "table") if item.numbers == {"r": 0, "k": 4, "x": 2}]
     into = [int(str(n)) for n in found[0].figure.params["cells"][::2]]  # type: ignore[union-attr,index]  # a table

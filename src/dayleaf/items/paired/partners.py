@@ -10,18 +10,18 @@ from __future__ import annotations
 from bisect import bisect_left
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import chain, permutations
+from itertools import permutations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import FormatId
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.domain import domain_of_rule
 from dayleaf.items.model import Figure, Match, Row
-from dayleaf.items.rule import Fits, Made, Maker, Numbers, SkillRule, Way
+from dayleaf.items.rule import Made, Maker, Numbers, SkillRule, Way
 from dayleaf.items.two_numbers import number_part
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from dayleaf.core.ids import ErrorWayId, SkillId
     from dayleaf.items.model import Step
@@ -35,9 +35,7 @@ class Sides:
 
     `value` is the number that both sides stand for; pairs of one item have different ones, so that each thing
     has one partner. `ways` give the value that an error way takes the left side for, None where it gives none.
-    `rule` is the skill's own; every pair obeys it. `step` says why two things are partners. `near` gives values
-    that are rivals of the first pair although no error way leads to them, such as the same digits in another order.
-    `usable` narrows the rule where not all of it can be matched.
+    `rule` is the skill's own; every pair obeys it. `step` says why two things are partners.
     """
 
     rule: str
@@ -48,8 +46,6 @@ class Sides:
     hard: Callable[[Numbers], float]
     ways: Mapping[ErrorWayId, Way]
     pairs: int = 4
-    near: Callable[[Numbers], Iterable[int]] = lambda _numbers: ()
-    usable: Fits | None = None
 
 
 def matching(sides: Sides) -> Maker:
@@ -76,10 +72,7 @@ def matching(sides: Sides) -> Maker:
 
 def rules_for(sides: Mapping[SkillId, Sides]) -> tuple[SkillRule, ...]:
     """The rules of skills by what stands at their two sides."""
-    return tuple(
-        SkillRule(skill, formats={MATCH: matching(one)}, fits={MATCH: one.usable} if one.usable else {})
-        for skill, one in sides.items()
-    )
+    return tuple(SkillRule(skill, formats={MATCH: matching(one)}) for skill, one in sides.items())
 
 
 def _pairs(sides: Sides, numbers: Numbers, turn: int) -> list[Numbers]:
@@ -100,8 +93,7 @@ def _pairs(sides: Sides, numbers: Numbers, turn: int) -> list[Numbers]:
                 take(wrong)
     for pair in _further(sides, first, alone=len(chosen) == 1):
         take(sides.value(pair), pair)
-    rivals = (value for value in sides.near(numbers) if value in known)
-    for value in chain(rivals, _outward(_values(sides), first)):
+    for value in _outward(_values(sides), first):
         if len(chosen) == sides.pairs:
             break
         take(value)
@@ -115,8 +107,7 @@ def _known(sides: Sides) -> Mapping[int, tuple[Numbers, ...]]:
     found: dict[int, list[Numbers]] = {}
     for place in range(len(domain)):
         numbers = domain.numbers(place)
-        if sides.usable is None or sides.usable(numbers):
-            found.setdefault(sides.value(numbers), []).append(numbers)
+        found.setdefault(sides.value(numbers), []).append(numbers)
     return {value: tuple(rows) for value, rows in found.items()}
 
 

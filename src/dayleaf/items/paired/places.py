@@ -8,6 +8,7 @@ from dayleaf.core.ids import ErrorWayId, SkillId
 from dayleaf.items.model import Figure, Row, Word
 from dayleaf.items.paired.partners import Sides, rules_for
 from dayleaf.items.steps import step
+from dayleaf.items.ways.large_numbers import one_place_off, parts
 from dayleaf.items.ways.place_value import digits_swapped, teen_ty_mixed, ten_as_one, written_as_heard
 
 if TYPE_CHECKING:
@@ -184,6 +185,28 @@ TRADED = Sides(
 )
 """3 tens 13 ones and 43."""
 
+def _asked(n: int) -> tuple[int, int]:
+    """A digit that is neither zero nor the ones, and what it is worth."""
+    worths = [part for part in parts(n)[:-1] if part]
+    worth = worths[n % len(worths)]
+    return int(str(worth)[0]), worth
+
+
+def _worth_asked(numbers: Numbers) -> int:
+    return _asked(numbers["n"])[1]
+
+
+VALUES = Sides(
+    "n=100..999 | len(set(str(n)))==3",
+    value=_worth_asked,
+    left=lambda numbers: Row((_asked(numbers["n"])[0], Word("in"), numbers["n"])),
+    right=lambda numbers: Row((_worth_asked(numbers),)),
+    step=lambda numbers: step("digit-is-worth", *_asked(numbers["n"])),
+    hard=lambda numbers: min(1.0, 0.2 + 0.2 * ("0" in str(numbers["n"])) + 0.05 * (numbers["n"] // 100)),
+    ways={ErrorWayId("place-off-by-one"): lambda numbers: one_place_off(_worth_asked(numbers))},
+)
+"""4 in 462, and 400."""
+
 SIDES: dict[SkillId, Sides] = {
     SkillId("numerals-0-20"): FIRST_NAMES,
     SkillId("numerals-to-120"): NAMES,
@@ -195,6 +218,7 @@ SIDES: dict[SkillId, Sides] = {
     SkillId("pv-2digit-regroup-names"): OTHER_NAMES,
     SkillId("regroup-ten-for-ones"): OPENED,
     SkillId("regroup-ten-ones"): TRADED,
+    SkillId("pv-3digit-digit-value"): VALUES,
 }
 """The two sides of every skill here; a test holds their rules against the skills' files."""
 

@@ -60,7 +60,5 @@ QUESTIONS: Mapping[str, tuple[str, ...]] = {
     "walk-round": ("a", "b"),  # a garden is 6 m long and 4 m wide; how far is it all the way round?
 }
 
-WORDS: frozenset[str] = frozenset(
-    {"one-of-2", "one-of-3", "one-of-4", "halves", "thirds", "fourths", "rows-of", "square-units"}
-)
+WORDS: frozenset[str] = frozenset({"one-of-2", "one-of-3", "one-of-4", "rows-of", "square-units"})
 """`one-of-3` is the fraction 1/3."""

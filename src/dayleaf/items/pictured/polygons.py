@@ -27,15 +27,15 @@ def _shown(shapes: Sequence[str], sizes: Sequence[int], angles: Sequence[int]) -
 
 # same size and same shape
 
-PATTERNS = ("triangle", "right-triangle", "rectangle", "trapezoid", "kite", "parallelogram", "rhombus", "l-shape")
-TURNS = (40, 90, 130, 200, 250, 310)
+_PATTERNS = ("triangle", "right-triangle", "rectangle", "trapezoid", "kite", "parallelogram", "rhombus", "l-shape")
+_TURNS = (40, 90, 130, 200, 250, 310)
 
 
 def _fits_on(numbers: Numbers) -> Made:
     """A is the pattern; one of the others is A turned, one is smaller and not turned, one is of another kind."""
     k, s = numbers["k"], numbers["s"]
-    kind, other = PATTERNS[k], PATTERNS[(k + 3) % len(PATTERNS)]
-    looks = {"same": (kind, 26, TURNS[s]), "small": (kind, 17, 0), "other": (other, 26, 0)}
+    kind, other = _PATTERNS[k], _PATTERNS[(k + 3) % len(_PATTERNS)]
+    looks = {"same": (kind, 26, _TURNS[s]), "small": (kind, 17, 0), "other": (other, 26, 0)}
     order = shuffled(looks, "fits", k, s)
     letter = {name: LETTERS[i + 1] for i, name in enumerate(order)}
     errors = {

@@ -25,7 +25,7 @@ PART_TO_PART = ErrorWayId("part-to-part")
 SAME_SHAPE = ErrorWayId("same-shape-needed")
 
 
-def hatched_shape(numbers: Numbers, *, n: int, k: int, equal: int = 1) -> Figure:
+def _shape(numbers: Numbers, *, n: int, k: int, equal: int = 1) -> Figure:
     """The shape that s names, in n parts, k of them hatched; which ones follows from the numbers."""
     shape = SHAPES[numbers.get("s", 0)]
     seed = seed_from("hatched", shape, n, k) % 1000 + 1
@@ -45,7 +45,7 @@ def _hatched(numbers: Numbers) -> Made:
         _digits(k, n),
         (Step("parts-hatched", {"k": k, "n": n}),),
         {},
-        hatched_shape(numbers, n=n, k=k),
+        _shape(numbers, n=n, k=k),
         0.1 * n + 0.1 * k,
     )
 
@@ -62,8 +62,8 @@ def _which_shares(numbers: Numbers) -> Made:
     first = seed_from("which-shares", n, numbers["s"]) % 2 == 0
     right, wrong = ("a", "b") if first else ("b", "a")
     options = (
-        Option(right, None, hatched_shape(numbers, n=n, k=0)),
-        Option(wrong, unequal, hatched_shape(numbers, n=n, k=0, equal=0)),
+        Option(right, None, _shape(numbers, n=n, k=0)),
+        Option(wrong, unequal, _shape(numbers, n=n, k=0, equal=0)),
     )
     return Made(
         Question("which-shares", {"n": n, "shape": SHAPES[numbers["s"]]}),
@@ -83,7 +83,7 @@ def _cut(numbers: Numbers) -> Made:
         (Part("1", "look", ""),),
         (Step("equal-parts", {"n": n}),),
         {},
-        hatched_shape(numbers, n=1, k=0),
+        _shape(numbers, n=1, k=0),
         0.1 * n + 0.3 * (n == 3),
     )
 
@@ -98,7 +98,7 @@ def _cuts(numbers: Numbers) -> Made:
         _digits(n - 1),
         (Step("cuts-and-parts", {"cuts": n - 1, "n": n}),),
         {ErrorWayId("cut-count-for-parts"): str(n)},
-        hatched_shape(numbers, n=1, k=0),
+        _shape(numbers, n=1, k=0),
         0.2 * n,
     )
 
@@ -111,7 +111,7 @@ def _equal_or_not(numbers: Numbers) -> Made:
         (ring_fixed("yes" if equal else "no", ("yes", "no"), errors),),
         (Step("lay-one-on-other"),),
         errors,
-        hatched_shape(numbers, n=n, k=0, equal=equal),
+        _shape(numbers, n=n, k=0, equal=equal),
         0.2 + 0.1 * n,
     )
 
@@ -131,7 +131,7 @@ def _name(numbers: Numbers) -> Made:
         _digits(k, n),
         (Step("parts-hatched", {"k": k, "n": n}), Step("top-and-bottom", {"k": k, "n": n})),
         errors,
-        hatched_shape(numbers, n=n, k=k),
+        _shape(numbers, n=n, k=k),
         0.1 * n + 0.1 * k,
     )
 
@@ -144,7 +144,7 @@ def _choose_name(numbers: Numbers) -> Made:
         (ring_one(f"1/{n}", errors, turn=seed_from("fraction", n, numbers["s"])),),
         (Step("top-and-bottom", {"k": 1, "n": n}),),
         errors,
-        hatched_shape(numbers, n=n, k=1),
+        _shape(numbers, n=n, k=1),
         0.1 * n,
     )
 
@@ -156,7 +156,7 @@ def _make_whole(numbers: Numbers) -> Made:
         _digits(n),
         (Step("whole-is", {"n": n}),),
         {ErrorWayId("whole-is-one-part"): "1"},
-        hatched_shape(numbers, n=n, k=0),
+        _shape(numbers, n=n, k=0),
         0.1 * n,
     )
 

@@ -184,19 +184,16 @@ def _said(numbers: Numbers) -> tuple[int, int, str, int]:
     return h, m, _WORDS[m], after(h) if m == 45 else h
 
 
-def said_step(h: int, m: int) -> Step:
-    """What half past, quarter past or quarter to means."""
-    if m == 45:
-        return Step("quarter-before", {"named": after(h), "h": h})
-    return Step("after-the-hour", {"n": m, "h": h})
-
-
 def _in_digits(numbers: Numbers) -> Made:
     h, m, words, named = _said(numbers)
+    if m == 45:
+        steps: tuple[Step, ...] = (Step("quarter-before", {"named": named, "h": h}),)
+    else:
+        steps = (Step("after-the-hour", {"n": m, "h": h}),)
     return Made(
         Row((Word(words), Word("number-name", named), "=", Gap("1"), ":", Gap("2"))),
         _parts(h, m),
-        (said_step(h, m),),
+        steps,
         _errors(_SAID, h, m, _written),
         None,
         how_hard(h, m),

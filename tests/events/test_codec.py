@@ -16,6 +16,7 @@ from dayleaf.core.ids import EventId, FormatId, LearnerId, LessonId, SheetId, Sk
 from dayleaf.events.codec import KINDS, MomentWithoutZone, NewerEvent, UnknownEventKind, from_data, kind_of, to_data
 from dayleaf.events.model import (
     Attended,
+    BoxEvidence,
     Event,
     Head,
     HowFar,
@@ -52,6 +53,9 @@ marks = st.builds(
     helped=st.booleans(),
     errors=texts,
 )
+evidence = st.builds(
+    BoxEvidence, box=words, reading=words, certainty=st.floats(0, 1), settled=st.none() | words, by=words
+)
 events: st.SearchStrategy[Event] = st.one_of(
     st.builds(Printed, head=heads, lesson=words, sheets=texts, skills=texts),
     st.builds(Taught, head=heads, lesson=words, how_far=st.sampled_from(get_args(HowFar)), skills=texts),
@@ -62,6 +66,7 @@ events: st.SearchStrategy[Event] = st.one_of(
         lesson=words,
         items=st.lists(marks, max_size=3).map(tuple),
         replaces=st.none() | words,
+        evidence=st.lists(evidence, max_size=2).map(tuple),
     ),
     st.builds(
         Looked,
@@ -71,7 +76,7 @@ events: st.SearchStrategy[Event] = st.one_of(
         skills=texts,
         impression=st.sampled_from(get_args(Impression)),
     ),
-    st.builds(Mended, head=heads, sheet=words, n=st.integers(), with_help=st.booleans()),
+    st.builds(Mended, head=heads, sheet=words, n=st.integers(), with_help=st.booleans(), taken_back=st.booleans()),
     st.builds(Noted, head=heads, lesson=st.none() | words, text=words),
     st.builds(Override, head=heads, lesson=st.none() | words, advised=words, chosen=words),
     st.builds(Attended, head=heads, present=st.booleans()),

@@ -10,6 +10,7 @@ from typing import Any, Final, get_args
 from dayleaf.core.errors import BadInput, DayleafError, Problem
 from dayleaf.events.model import (
     Attended,
+    BoxEvidence,
     Event,
     Head,
     HowFar,
@@ -97,7 +98,11 @@ def to_data(event: Event) -> dict[str, object]:
         "at": head.at.isoformat(),
         "day": head.day.isoformat(),
         "learner": head.learner,
-        "what": {name: _plain(getattr(event, name)) for name in _FIELDS[type(event)]},
+        "what": {
+            name: _plain(getattr(event, name))
+            for name in _FIELDS[type(event)]
+            if name not in _LATER or getattr(event, name) != _LATER[name]
+        },
     }
 
 
@@ -134,7 +139,7 @@ def _strangers(data: Mapping[str, object], known: Container[str], *, where: str)
 
 
 def _plain(value: object) -> object:
-    if isinstance(value, ItemMark):
+    if isinstance(value, ItemMark | BoxEvidence):
         return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
     if isinstance(value, tuple):
         return [_plain(part) for part in value]
@@ -147,6 +152,8 @@ def _read_fields(
     read: dict[str, Any] = {}
     for field, reader in shape.items():
         if field not in data:
+            if field in _LATER:
+                continue
             problems.append(Problem(where + field, "is missing"))
             continue
         try:
@@ -214,20 +221,31 @@ def _one_of(words: Sequence[str]) -> _Reader:
     return read
 
 
-def _item_marks(value: object) -> tuple[ItemMark, ...]:
-    marks: list[ItemMark] = []
-    problems: list[Problem] = []
-    for index, part in enumerate(_list(value)):
-        if not isinstance(part, Mapping):
-            problems.append(Problem(f"[{index}]", "must be an item's mark"))
-            continue
-        found = len(problems)
-        read = _read_fields(part, _ITEM_MARK, where=f"[{index}].", problems=problems)
-        if len(problems) == found:
-            marks.append(ItemMark(**read))
-    if problems:
-        raise _Misfit(*problems)
-    return tuple(marks)
+def _share(value: object) -> float:
+    if not isinstance(value, int | float) or isinstance(value, bool) or not 0 <= value <= 1:
+        raise _Misfit(Problem("", "must be a number from 0 to 1"))
+    return float(value)
+
+
+def _each(shape: type[Any], fields_of: Mapping[str, _Reader], what: str) -> _Reader:
+    """Reads a list of one kind of part; every problem of every part is listed."""
+
+    def read(value: object) -> tuple[Any, ...]:
+        parts: list[Any] = []
+        problems: list[Problem] = []
+        for index, part in enumerate(_list(value)):
+            if not isinstance(part, Mapping):
+                problems.append(Problem(f"[{index}]", f"must be {what}"))
+                continue
+            found = len(problems)
+            own = _read_fields(part, fields_of, where=f"[{index}].", problems=problems)
+            if len(problems) == found:
+                parts.append(shape(**own))
+        if problems:
+            raise _Misfit(*problems)
+        return tuple(parts)
+
+    return read
 
 
 _HEAD: Final[Mapping[str, _Reader]] = {"id": _text, "at": _moment, "day": _day, "learner": _text_or_none}
@@ -241,12 +259,28 @@ _ITEM_MARK: Final[Mapping[str, _Reader]] = {
     "helped": _yes_or_no,
     "errors": _texts,
 }
+_EVIDENCE: Final[Mapping[str, _Reader]] = {
+    "box": _text,
+    "reading": _text,
+    "certainty": _share,
+    "settled": _text_or_none,
+    "by": _text,
+}
+_LATER: Final[Mapping[str, object]] = {"evidence": (), "taken_back": False}
+"""Fields that came after the first logs were kept: absent means this, and this is not written down."""
+
 _FIELDS: Final[Mapping[type[Event], Mapping[str, _Reader]]] = {
     Printed: {"lesson": _text, "sheets": _texts, "skills": _texts},
     Taught: {"lesson": _text, "how_far": _one_of(get_args(HowFar)), "skills": _texts},
-    Marked: {"sheet": _text, "lesson": _text, "items": _item_marks, "replaces": _text_or_none},
+    Marked: {
+        "sheet": _text,
+        "lesson": _text,
+        "items": _each(ItemMark, _ITEM_MARK, "an item's mark"),
+        "replaces": _text_or_none,
+        "evidence": _each(BoxEvidence, _EVIDENCE, "what stood in a box"),
+    },
     Looked: {"sheet": _text, "lesson": _text, "skills": _texts, "impression": _one_of(get_args(Impression))},
-    Mended: {"sheet": _text, "n": _whole, "with_help": _yes_or_no},
+    Mended: {"sheet": _text, "n": _whole, "with_help": _yes_or_no, "taken_back": _yes_or_no},
     Noted: {"lesson": _text_or_none, "text": _text},
     Override: {"lesson": _text_or_none, "advised": _text, "chosen": _text},
     Attended: {"present": _yes_or_no},

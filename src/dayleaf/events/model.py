@@ -72,14 +72,32 @@ class ItemMark:
 
 
 @dataclass(frozen=True, slots=True)
+class BoxEvidence:
+    """What a picture showed in one answer box, as `box` of the sheet's map, and how certain that was (0 to 1).
+
+    `settled` is what a person saw there, None where nobody had to look; `by` says on which device that was said.
+    """
+
+    box: str
+    reading: str
+    certainty: float
+    settled: str | None
+    by: str
+
+
+@dataclass(frozen=True, slots=True)
 class Marked:
-    """A sheet was marked. `replaces` names the earlier marking that this one corrects."""
+    """A sheet was marked. `replaces` names the earlier marking that this one corrects.
+
+    `evidence` is what its pictures showed, empty where it was marked by hand.
+    """
 
     head: Head
     sheet: SheetId
     lesson: LessonId
     items: tuple[ItemMark, ...]
     replaces: EventId | None = None
+    evidence: tuple[BoxEvidence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,12 +113,13 @@ class Looked:
 
 @dataclass(frozen=True, slots=True)
 class Mended:
-    """The child mended a wrong item at the table; kept beside the first answer."""
+    """The child mended a wrong item at the table; kept beside the first answer. `taken_back` says: it was not so."""
 
     head: Head
     sheet: SheetId
     n: int
     with_help: bool
+    taken_back: bool = False
 
 
 @dataclass(frozen=True, slots=True)

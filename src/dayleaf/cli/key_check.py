@@ -75,7 +75,7 @@ def check_skill(skill: Skill, count: int, findings: Findings) -> None:
         share = count // len(formats) + (turn < count % len(formats))
         items = draw_items(skill, n=share, seed=1, format=format_id)
         findings.items += len(items)
-        for item in {id(item): item for item in items}.values():
+        for item in {item.key: item for item in items}.values():
             if not domain.holds(item.numbers):
                 findings.add(RANGE, Problem(item.key, f"the rule {skill.item_rule} does not allow it"))
             _solve_again(item, findings)

@@ -277,17 +277,17 @@ def _beside(numbers: Numbers) -> tuple[tuple[str, ...], tuple[Place, ...], Seque
 
 
 def _small_map(places: Sequence[Place], things: Sequence[str], facing: int) -> Figure:
-    found = sorted(zip(places, things, strict=False))
     middle = places[4]
-    if facing == 0:
-        found = sorted([*found, (middle, "boat")])
+    boat = [("boat", middle)] if facing == 0 else []
+    # by name: told from the left, the first of a cross is always what lies left of its middle
+    found = sorted([*zip(things, places, strict=False), *boat])
     return Figure(
         "grid-map",
         {
             "columns": 4,
             "rows": 4,
-            "things": tuple(thing for _, thing in found),
-            "places": tuple(square(place) for place, _ in found),
+            "things": tuple(thing for thing, _ in found),
+            "places": tuple(square(place) for _, place in found),
             "start": square(middle) if facing else "",
             "facing": FACING[facing],
             "question": 1,

@@ -10,7 +10,7 @@ import pytest
 from dayleaf.core.ids import FormatId, LessonId, SheetId, SkillId
 from dayleaf.marking.entry import parse_entry
 from dayleaf.marking.mark import mark_sheet
-from dayleaf.reading.answers import entry_words, propose
+from dayleaf.reading.answers import entry_words, misfits, propose
 from dayleaf.reading.model import BoxReading, PageReading
 from dayleaf.sheets.model import Box, BoxKind, MapItem, PageMap, Qr
 
@@ -140,3 +140,34 @@ def test_settled_proposals_become_the_marking_a_parent_would_type(
     entry = parse_entry([PAGE], right_except=right_except, blank=blank)
 
     assert [mark.state for mark in mark_sheet([PAGE], entry)] == states.split()
+
+
+def test_a_whole_answer_may_be_typed_as_when_marking_by_hand() -> None:
+    """The referee is marking by exception: the same words give the same marks."""
+    doubtful = read(b1_a_1="2", b1_a_0=("1", "ask"), b2_a="<", b3_a_20="1")
+    settled = {"1": "24", "2": ">", "3": "C", "4": "A C", "5": "right"}
+
+    found = propose([PAGE], doubtful, settled=settled)
+    right_except, blank = entry_words([PAGE], found)
+
+    assert [one.state for one in found] == ["right", "right", "wrong", "right", "right"]
+    assert (right_except, blank) == ("3=C", "")
+    marks = mark_sheet([PAGE], parse_entry([PAGE], right_except=right_except))
+    assert (marks[2].state, marks[2].answer) == ("wrong", "30")
+
+
+def test_what_cannot_stand_in_a_box_or_an_item_is_named_all_at_once() -> None:
+    settled = {
+        "1.a.0": "45",
+        "2.a": "7",
+        "3.a.24": "x",
+        "9.a.0": "1",
+        "1": "many",
+        "12": "right",
+        "1.a.1": "",
+        "5": "wrong",
+    }
+
+    problems = misfits([PAGE], settled)
+
+    assert [problem.where for problem in problems] == ["1.a.0", "2.a", "3.a.24", "9.a.0", "item 1", "12"]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from dayleaf.cli.read import page_shape
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.reading.answers import entry_words, propose
+from dayleaf.reading.answers import entry_words, misfits, propose
 from dayleaf.reading.worker import Reader
 from dayleaf.records import desk, selectors
 from dayleaf.records.errors import NoSuchSheet
@@ -84,12 +84,10 @@ def proposals_of(
     """Every item of a sheet as its photos show it; items after the last one reached are left out.
 
     Raises:
-        BadInput: something is settled that this sheet does not have.
+        BadInput: something is settled that this sheet does not have, or that cannot stand there.
     """
     sides = selectors.pages_of(row)
-    names = {box.id for side in sides for box in side.boxes} | {str(item.n) for side in sides for item in side.items}
-    strange = [name for name in settled if name not in names]
-    problems = [Problem(name, f"is no box and no item of the sheet {row.sheet_id}") for name in strange]
+    problems = misfits(sides, settled)
     if problems:
         raise BadInput(problems)
     readings = [page for _, page in pages if page.sheet == row.sheet_id]

@@ -135,9 +135,9 @@ def _counted(boxes: Iterable[BoxReading]) -> str:
 
 
 def _say_digits(path: Path, *, as_json: bool) -> None:
-    from dayleaf.reading.digits import read_file  # noqa: PLC0415 - photos do not need it here
+    from dayleaf.reading.digits.apart import read_apart  # noqa: PLC0415 - photos do not need it here
 
-    readings = read_file(path)
+    readings = read_apart(path)
     if as_json:
         fields = ("reading", "certainty", "state", "reversed")
         say_json({"digits": [{name: getattr(one, name) for name in fields} for one in readings]})

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final, Literal
 
+from dayleaf.core.errors import Problem
 from dayleaf.marking.answer import NotAnAnswer, asked_items, read_typed, same_answer
 
 if TYPE_CHECKING:
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
     from dayleaf.marking.answer import AskedItem, Spot
     from dayleaf.reading.model import BoxReading, PageReading
-    from dayleaf.sheets.model import Box, PageMap
+    from dayleaf.sheets.model import Box, BoxKind, PageMap
 
 Why = Literal["doubtful", "would be wrong", "gap", "drawn", "two ringed"]
 ItemState = Literal["right", "wrong", "blank", "ask", "not seen"]
@@ -25,15 +26,23 @@ SAID: Final[tuple[ItemState, ...]] = ("right", "wrong", "blank")
 """What a person may say of a whole item: of a drawn answer, or wherever that is simpler."""
 
 
+FITS: Final[Mapping[BoxKind, Sequence[str]]] = {"digit": "0123456789", "compare": "<>=", "tick": "1", "circle": "1"}
+WORDS: Final[Mapping[BoxKind, str]] = {"digit": "a digit", "compare": "<, > or =", "tick": "a tick", "circle": "a ring"}
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One box to settle; `box` is "" where the whole item is asked about. `picture` is a PNG file or empty."""
+    """One box to settle; `box` is "" where the whole item is asked about. `picture` is a PNG file or empty.
+
+    `likely` are what the box may say, the likeliest first.
+    """
 
     box: str
     why: Why
     reading: str = ""
     certainty: float = 0.0
     picture: bytes = b""
+    likely: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +68,8 @@ def propose(
     """A proposal for every item of a sheet, in the order of their numbers.
 
     `pages` are all sides of the sheet, `readings` those of them that were read. `settled` says by box id what a person
-    sees in that box ("" for nothing), or by item number one of right, wrong, blank.
+    sees in that box ("" for nothing), or by item number one of right, wrong, blank, or the whole answer as a parent
+    would type it. What does not fit (`misfits`) is passed over.
     """
     known = dict(settled or {})
     read = {reading.page: reading for reading in readings if reading.status == "read"}
@@ -73,11 +83,34 @@ def propose(
             boxes = [box for box in page.boxes if box.item == item.n]
             if whole in SAID:
                 proposals.append(Proposal(item.n, whole))
+            elif whole is not None and _typeable(asked[item.n], whole):
+                state: ItemState = "right" if _is_right(asked[item.n], whole) else "wrong"
+                proposals.append(Proposal(item.n, state, whole))
             elif reading is None:
                 proposals.append(Proposal(item.n, "not seen"))
             else:
                 proposals.append(_proposal(asked[item.n], boxes, said, known))
     return tuple(sorted(proposals, key=lambda one: one.n))
+
+
+def misfits(pages: Sequence[PageMap], settled: Mapping[str, str]) -> tuple[Problem, ...]:
+    """Everything settled that this sheet does not have or that cannot stand there, in the order given."""
+    asked = asked_items(pages)
+    boxes = {box.id: box for page in pages for box in page.boxes}
+    problems = []
+    for name, said in settled.items():
+        if name in boxes:
+            kind = boxes[name].kind
+            if said not in ("", *FITS[kind]):
+                problems.append(Problem(name, f"{said!r} cannot stand in a box for {WORDS[kind]}"))
+        elif not name.isdigit() or int(name) not in asked:
+            problems.append(Problem(name, "is no box and no item of this sheet"))
+        elif said not in SAID:
+            try:
+                read_typed(asked[int(name)], said)
+            except NotAnAnswer as misfit:
+                problems.append(Problem(f"item {name}", str(misfit)))
+    return tuple(problems)
 
 
 def entry_words(pages: Sequence[PageMap], proposals: Iterable[Proposal]) -> tuple[str, str]:
@@ -134,7 +167,10 @@ def _proposal(
 
 def _questions(boxes: Iterable[Box], said: Mapping[str, BoxReading], why: Why) -> tuple[Question, ...]:
     readings = [said[box.id] for box in boxes]
-    return tuple(Question(one.id, why, one.reading, one.certainty, one.picture) for one in readings)
+    return tuple(
+        Question(one.id, why, one.reading, one.certainty, one.picture, one.likely or tuple(one.reading))
+        for one in readings
+    )
 
 
 def _word(spot: Spot, readings: Sequence[str]) -> tuple[str, Why | None]:

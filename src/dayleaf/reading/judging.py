@@ -26,10 +26,11 @@ PALE: Final = 0.2
 
 @dataclass(frozen=True, slots=True)
 class Digit:
-    """One digit box: what it says, and whether the digit is turned round."""
+    """One digit box: what it says, whether the digit is turned round, and which digits it may be."""
 
     sign: Sign
     reversed: bool = False
+    likely: tuple[str, ...] = ()
 
 
 def judged(crops: Array, inks: Sequence[Ink]) -> Iterator[Digit]:
@@ -47,7 +48,8 @@ def judged(crops: Array, inks: Sequence[Ink]) -> Iterator[Digit]:
         digit = said[index]
         doubtful = ink.leaves or ink.strange or ink.tone < PALE or ink.extent < TINY
         if digit.sign.state == "blank" or (doubtful and digit.sign.state == "sure"):
-            digit = Digit(Sign(digit.sign.reading, min(digit.sign.certainty, 0.9), "ask"), digit.reversed)
+            asked = Sign(digit.sign.reading, min(digit.sign.certainty, 0.9), "ask")
+            digit = Digit(asked, digit.reversed, digit.likely or tuple(digit.sign.reading))
         yield digit
 
 
@@ -59,4 +61,4 @@ def is_blank(ink: Ink) -> bool:
 def _network(crops: Array) -> Iterator[Digit]:
     """What the network reads in each crop."""
     for reading in decide(read_crops(crops)):
-        yield Digit(Sign(reading.reading, reading.certainty, reading.state), reading.reversed)
+        yield Digit(Sign(reading.reading, reading.certainty, reading.state), reading.reversed, reading.likely)

@@ -15,7 +15,9 @@ class BoxReading:
     `reading` is a digit, a comparison sign, or "1" for a tick or ring, "" where nothing is written; `certainty` is 0 to
     1. `reversed` says that the digit is turned round as children turn digits; it counts as its digit. `corners` are
     the corners of the box in the picture, in shares of its width and height, from the top left with the clock.
-    `picture` is the box as seen, a PNG file, where that was asked for; blank ones have none.
+    `picture` is the box as seen, a PNG file, where that was asked for; blank ones have none. `likely` are the likeliest
+    digits of a doubtful one, the reading first. `shift` says in millimetres, right and down, how far from its printed
+    place the box lies on the side seen from above.
     """
 
     id: str
@@ -25,6 +27,8 @@ class BoxReading:
     reversed: bool = False
     corners: tuple[tuple[float, float], ...] = ()
     picture: bytes = b""
+    likely: tuple[str, ...] = ()
+    shift: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,6 +50,9 @@ SEEN: Final = 0.4
 MOST: Final = 0.8
 """With a smaller share of boxes on their outlines, one that is not is asked about even where it looks empty."""
 
+QUALITY: Final = 82
+"""Of the JPEG file of a side seen from above: it is looked at, and never read again."""
+
 FEW: Final = 4
 """With fewer boxes than this, one that is not seen says little."""
 
@@ -106,12 +109,14 @@ def _boxes(
 ) -> Iterator[BoxReading]:
     """Every box in the order of the map."""
     said: dict[int, tuple[Sign, bool, Picture]] = {}
+    likely: dict[int, tuple[str, ...]] = {}
     straight = [index for index, box in enumerate(page.boxes) if box.kind in ("digit", "tick")]
     inks = dict(zip(straight, ink_in(flat, [page.boxes[i] for i in straight], _only(places, straight)), strict=True))
     digits = [index for index in straight if page.boxes[index].kind == "digit"]
     crops = crops_from(inks[index] for index in digits)
     for index, digit in zip(digits, judged(crops, [inks[index] for index in digits]), strict=True):
         said[index] = digit.sign, digit.reversed, inks[index].shown
+        likely[index] = digit.likely
     paper = unevenness_of(flat)
     bent = bool(places.measured.mean() < MOST)
     for index, box in enumerate(page.boxes):
@@ -129,7 +134,11 @@ def _boxes(
             sign = Sign(sign.reading, min(sign.certainty, 0.9), "ask")
         picture = _file(shown, ".png") if with_pictures and sign.state != "blank" else b""
         corners = _corners(box, places, index, way, shape)
-        yield BoxReading(box.id, sign.reading, sign.certainty, sign.state, turned, corners, picture)
+        right, down = (round(float(way), 2) for way in places.shift[index])
+        yield BoxReading(
+            box.id, sign.reading, sign.certainty, sign.state, turned, corners, picture,
+            likely.get(index, ()), (right, down),
+        )  # fmt: skip
 
 
 def _only(places: Places, indices: Sequence[int]) -> Places:
@@ -149,4 +158,5 @@ def _corners(
 
 
 def _file(picture: Picture, kind: str) -> bytes:
-    return bytes(cv2.imencode(kind, picture, [cv2.IMWRITE_PNG_COMPRESSION, 1])[1].tobytes())
+    how = [cv2.IMWRITE_PNG_COMPRESSION, 1, cv2.IMWRITE_JPEG_QUALITY, QUALITY]
+    return bytes(cv2.imencode(kind, picture, how)[1].tobytes())

@@ -38,9 +38,12 @@ def receive(pipe: IO[bytes]) -> tuple[Data, bytes]:
 def page_to_data(page: PageReading) -> Data:
     """A page as JSON-able data."""
     boxes = [
-        [box.id, box.reading, box.certainty, box.state, box.reversed, box.corners, b64encode(box.picture).decode()]
+        [
+            box.id, box.reading, box.certainty, box.state, box.reversed, box.corners,
+            b64encode(box.picture).decode(), box.likely, box.shift,
+        ]
         for box in page.boxes
-    ]
+    ]  # fmt: skip
     return {
         "status": page.status, "page_in_file": page.page_in_file, "code": page.code, "message": page.message,
         "sheet": page.sheet, "page": page.page, "boxes": boxes, "flat": b64encode(page.flat).decode(),
@@ -50,9 +53,12 @@ def page_to_data(page: PageReading) -> Data:
 def page_from_data(data: Data) -> PageReading:
     """The page back."""
     boxes = tuple(
-        BoxReading(id_, reading, certainty, state, turned, tuple((x, y) for x, y in corners), b64decode(picture))
-        for id_, reading, certainty, state, turned, corners, picture in data["boxes"]
-    )
+        BoxReading(
+            id_, reading, certainty, state, turned, tuple((x, y) for x, y in corners), b64decode(picture),
+            tuple(likely), (shift[0], shift[1]),
+        )
+        for id_, reading, certainty, state, turned, corners, picture, likely, shift in data["boxes"]
+    )  # fmt: skip
     return PageReading(
         data["status"], data["page_in_file"], data["code"], data["message"], data["sheet"], data["page"],
         boxes, b64decode(data["flat"]),

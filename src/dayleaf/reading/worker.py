@@ -92,16 +92,21 @@ class Reader:
     def _pages(self, data: bytes) -> Iterator[PageReading]:
         source, sink = self._pipes()
         send(sink, {"pictures": self._with_pictures}, data)
-        while True:
-            answer = self._answer(source)
-            if "which" in answer:
-                sheet, page = answer["which"]
-                known = self._find(sheet, page)
-                send(sink, {"map": map_to_data([known]) if known else None})
-            elif "page" in answer:
-                yield page_from_data(answer["page"])
-            else:
-                return
+        ended = False
+        try:
+            while not ended:
+                answer = self._answer(source)
+                if "which" in answer:
+                    sheet, page = answer["which"]
+                    known = self._find(sheet, page)
+                    send(sink, {"map": map_to_data([known]) if known else None})
+                elif "page" in answer:
+                    yield page_from_data(answer["page"])
+                else:
+                    ended = True
+        finally:
+            if not ended:
+                self.close()  # pages that nobody waits for are still in the pipe
 
     def _answer(self, source: IO[bytes]) -> dict[str, Any]:
         process = self._process

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from dayleaf.reading.digits import NotDigits, read_file
+from dayleaf.reading.digits.apart import read_apart
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -107,3 +108,14 @@ def test_an_array_that_only_claims_to_be_huge_is_refused_before_it_is_unpacked(t
 
     with pytest.raises(NotDigits, match="more than"):
         read_file(path)
+
+
+def test_a_process_of_its_own_reads_the_same_and_says_the_same_of_what_is_no_file_of_crops(
+    crops: np.ndarray, tmp_path: Path
+) -> None:
+    np.savez(tmp_path / "plain.npz", X=crops)
+    np.savez(tmp_path / "other.npz", Y=crops)
+
+    assert read_apart(tmp_path / "plain.npz") == read_file(tmp_path / "plain.npz")
+    with pytest.raises(NotDigits, match="has no array named X"):
+        read_apart(tmp_path / "other.npz")

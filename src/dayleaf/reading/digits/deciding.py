@@ -27,6 +27,10 @@ TURNED_ODDS: Final = 0.1
 TURNED_RANGE: Final = (0.05, 0.25)
 """The least and the greatest that these odds become for one page."""
 
+LIKELY: Final = 3
+LEAST_LIKELY: Final = 0.002
+"""How many digits are named for a doubtful crop, and the least share of a digit that is named."""
+
 _PAGES_BEFORE: Final = 30
 """How many digits of the usual sort the first guess counts for."""
 
@@ -38,13 +42,15 @@ _TRAINED: Final = 0.24
 class Reading:
     """What one crop says. `reading` is a digit, or empty for an empty crop; `certainty` from 0 to 1.
 
-    In the state `ask` the reading is the likeliest digit and must not be counted without a person's word.
+    In the state `ask` the reading is the likeliest digit and must not be counted without a person's word; `likely` are
+    it and the next ones, as far as any is likely at all.
     """
 
     reading: str
     certainty: float
     state: Literal["sure", "ask", "blank"]
     reversed: bool
+    likely: tuple[str, ...] = ()
 
 
 def decide(probabilities: Array) -> tuple[Reading, ...]:
@@ -59,16 +65,21 @@ def decide(probabilities: Array) -> tuple[Reading, ...]:
     either = upright + turned
     digits = either.argmax(axis=1)
     return tuple(
-        _decided(int(digit), float(row[digit]), float(blank), turned=bool(back[digit] > front[digit]))
+        _decided(int(digit), row, float(blank), turned=bool(back[digit] > front[digit]))
         for digit, row, front, back, blank in zip(digits, either, upright, turned, shares[:, BLANK], strict=True)
     )
 
 
-def _decided(digit: int, certainty: float, blank: float, *, turned: bool) -> Reading:
+def _decided(digit: int, shares: Array, blank: float, *, turned: bool) -> Reading:
+    certainty = float(shares[digit])
     if blank > certainty and blank >= 0.5:
         return Reading("", round(blank, 4), "blank", reversed=False)
     enough = certainty >= (SURE_TURNED if turned else SURE)
-    return Reading(str(digit), round(certainty, 4), "sure" if enough else "ask", reversed=turned)
+    if enough:
+        return Reading(str(digit), round(certainty, 4), "sure", reversed=turned)
+    next_ones = [int(one) for one in shares.argsort()[::-1][1:LIKELY] if shares[one] >= LEAST_LIKELY]
+    likely = tuple(str(one) for one in (digit, *next_ones))
+    return Reading(str(digit), round(certainty, 4), "ask", reversed=turned, likely=likely)
 
 
 def _weighed(probabilities: Array, odds: float) -> Array:

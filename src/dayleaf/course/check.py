@@ -8,6 +8,7 @@ from dayleaf.course.guide_check import check_guides
 from dayleaf.course.places import in_skill
 from dayleaf.course.sequence import check_sequence
 from dayleaf.course.skill_map import check_skills
+from dayleaf.course.stories import check_stories
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping
@@ -23,7 +24,13 @@ def check_course(course: Course, *, built: Mapping[SkillId, Collection[FormatId]
     `built` says which formats can be made of which skills today; if it is given, each must be known to
     the course.
     """
-    return (*check_skills(course), *check_sequence(course), *check_guides(course), *_check_built(course, built or {}))
+    return (
+        *check_skills(course),
+        *check_sequence(course),
+        *check_guides(course),
+        *check_stories(course),
+        *_check_built(course, built or {}),
+    )
 
 
 def _check_built(course: Course, built: Mapping[SkillId, Collection[FormatId]]) -> Iterator[Problem]:

@@ -20,16 +20,20 @@ from dayleaf.course.model import (
     Role,
     ShowsAs,
     Skill,
+    Story,
 )
 from dayleaf.course.shape import Fields, read_toml
+from dayleaf.course.stories import STORY, drawing_beside, read_story
 from dayleaf.course.tables import read_error_ways, read_formats, read_materials, read_pictures, read_standards
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Collection, Iterable, Iterator
 
 CONTENT = Path(__file__).resolve().parent.parent / "content"
 FITS = ("exact", "part", "beyond", "none")
 GRADES = ("K", "1", "2", "3")
+BESIDE_THE_DAYS = frozenset({"chapter.toml", STORY, "project.toml"})
+"""Files of a chapter's folder that are no days."""
 _DAY_NAME = re.compile(r"day-(\d{3})")
 
 
@@ -50,6 +54,7 @@ def read_course(root: Path | None = None) -> tuple[Course | None, tuple[Problem,
         top.done()
     skills = {skill.id: skill for skill in _skills(shelf)}
     chapters = tuple(_chapters(shelf))
+    stories = dict(_stories(shelf))
     days = tuple(sorted(_days(shelf), key=lambda day: day.number))
     shared = root.parent
     formats = read_formats(shelf.read(shared / "formats.toml"))
@@ -72,6 +77,7 @@ def read_course(root: Path | None = None) -> tuple[Course | None, tuple[Problem,
         error_ways=error_ways,
         standards=standards,
         covers=covers,
+        stories=stories,
     )
     return course, ()
 
@@ -111,10 +117,10 @@ class _Shelf:
     def problem(self, path: Path, message: str) -> None:
         self.problems.append(Problem(self.where(path), message))
 
-    def files(self, folder: str) -> Iterator[tuple[Path, Fields]]:
-        """Yield every TOML file in the folders under `folder`, in order of their names."""
+    def files(self, folder: str, *, but: Collection[str] = ()) -> Iterator[tuple[Path, Fields]]:
+        """Yield every TOML file in the folders under `folder`, in order of their names; files named in `but` wait."""
         for path in sorted((self.root / folder).glob("*/*.toml")):
-            if (fields := self.read(path)) is not None:
+            if path.name not in but and (fields := self.read(path)) is not None:
                 yield path, fields
 
 
@@ -192,10 +198,14 @@ def _chapter(number: int, fields: Fields) -> Chapter:
     return chapter
 
 
+def _stories(shelf: _Shelf) -> Iterator[tuple[int, Story]]:
+    for path in sorted((shelf.root / "chapters").glob(f"*/{STORY}")):
+        if path.parent.name.isdecimal() and (fields := shelf.read(path)) is not None:
+            yield int(path.parent.name), read_story(fields, drawing_beside(path))
+
+
 def _days(shelf: _Shelf) -> Iterator[Day]:
-    for path, fields in shelf.files("chapters"):
-        if path.name == "chapter.toml":
-            continue
+    for path, fields in shelf.files("chapters", but=BESIDE_THE_DAYS):
         match = _DAY_NAME.fullmatch(path.stem)
         if match is None:
             shelf.problem(path, "is not a day's name; name it day-001.toml, day-002.toml …")

@@ -138,6 +138,22 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True)
+class Story:
+    """The story of a chapter, to read aloud. `drawing` is SVG, `alt` says what it shows; `answer` is for the adult.
+
+    In a paragraph *stars* stand around the names of boats.
+    """
+
+    title: str
+    minutes: int
+    question: str
+    answer: str
+    alt: str
+    paragraphs: tuple[str, ...]
+    drawing: str
+
+
+@dataclass(frozen=True, slots=True)
 class Material:
     """A thing to fetch, cut or buy, with its caution and a household substitute."""
 
@@ -222,3 +238,4 @@ class Course:
     error_ways: Mapping[ErrorWayId, ErrorWay] = field(default_factory=dict)
     standards: Mapping[str, Standard] = field(default_factory=dict)
     covers: str = ""
+    stories: Mapping[int, Story] = field(default_factory=dict)

@@ -123,6 +123,11 @@ def _card(step: str, x: float, y: float) -> str:
     return body
 
 
+def one_step(step: str) -> Art:
+    """One card alone, as large as it is in a row of them."""
+    return Art(_card(step, 0, 0), _CARD_W, _CARD_H)
+
+
 def step_cards(v: Values, _words: Mapping[str, str]) -> Art:
     """Steps on cards in order; a bracket with a number holds what is done again and again."""
     steps = v.words("steps")

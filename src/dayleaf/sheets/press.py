@@ -21,7 +21,7 @@ from dayleaf.sheets.fonts import font_folders
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-Template = Literal["pages", "guide", "week"]
+Template = Literal["pages", "guide", "week", "true_size", "book"]
 
 _ACCESSIBLE: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tagged, with a title, a language and an alternative text for each picture."""

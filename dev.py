@@ -98,7 +98,8 @@ def test(arguments: argparse.Namespace) -> int:
             problems += 1
             print(f"— {name}: problems above", flush=True)
     print("— tests", flush=True)
-    status = run(PYTHON, "-m", "pytest", *arguments.words)
+    # One process a core; `dev.py test -n 0` runs them in one, since the later word wins.
+    status = run(PYTHON, "-m", "pytest", "-n", "auto", "--dist", "worksteal", *arguments.words)
     return status or (1 if problems else 0)
 
 

@@ -27,6 +27,10 @@ FORMAT = 1
 MANIFEST = "manifest.json"
 SNAPSHOT = "records.sqlite3"
 CACHES = "records_cacherow"
+DEVICES = "records_devicerow"
+LEFT_OUT = (CACHES, DEVICES)
+"""What can be worked out again, and phones that were let in to this home: another home lets in its own."""
+
 KEPT = (
     "records_household",
     "records_learner",
@@ -34,6 +38,9 @@ KEPT = (
     "records_planversionrow",
     "records_printrow",
     "records_sheetrow",
+    "records_photorow",
+    "records_photopagerow",
+    "records_settledrow",
 )
 _CHUNK = 1 << 20
 
@@ -121,6 +128,8 @@ def contents_of(database: Path) -> tuple[str, dict[str, int]]:
     with closing(sqlite3.connect(f"{database.resolve().as_uri()}?mode=ro", uri=True)) as rows:
         rows.execute("PRAGMA trusted_schema = OFF")
         for table in KEPT:
+            if not rows.execute("SELECT 1 FROM sqlite_master WHERE name = ?", (table,)).fetchone():
+                continue  # older than this table
             columns = sorted(name for _, name, *_ in rows.execute(f'PRAGMA table_info("{table}")'))
             names = ", ".join(f'"{name}"' for name in columns)
             counts[table] = 0
@@ -146,7 +155,7 @@ def _line(row: tuple[Any, ...]) -> bytes:
 
 
 def _snapshot(source: Path, target: Path) -> int:
-    """Copy the database as of one moment, without caches; the number of its schema."""
+    """Copy the database as of one moment, without what is left out; the number of its schema."""
     with (
         closing(sqlite3.connect(source, timeout=20)) as live,
         closing(sqlite3.connect(target, isolation_level=None)) as copy,
@@ -154,7 +163,9 @@ def _snapshot(source: Path, target: Path) -> int:
         target.chmod(PRIVATE_FILE)
         live.backup(copy)
         copy.execute("PRAGMA journal_mode = DELETE")
-        copy.execute(f'DELETE FROM "{CACHES}"')  # noqa: S608 -- our own table's name
+        there = {name for (name,) in copy.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+        for table in there.intersection(LEFT_OUT):
+            copy.execute(f'DELETE FROM "{table}"')  # noqa: S608 -- our own table's name
         copy.execute("VACUUM")
         (schema,) = copy.execute("PRAGMA user_version").fetchone()
     return int(schema)

@@ -29,6 +29,7 @@ EVENT_KINDS = (
 PAPERS = ("letter", "a4")
 HANDS = ("right", "left")
 BOXES = ("standard", "large", "compact")
+PHOTO_STATES = ("waiting", "read", "refused")
 SHEETS_PER_DAY = ("as the course says", "one", "two")
 
 
@@ -180,6 +181,92 @@ class PlanVersionRow(models.Model):
 
     def __str__(self) -> str:
         return self.reason
+
+
+class PhotoRow(models.Model):
+    """A photo or scan that was handed in; its bytes lie as a file in the home, named by their hash (`photo_files`).
+
+    A refused one keeps its sentence until it is taken away, and has no file.
+    """
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="photos")
+    sha256 = models.CharField(max_length=64)
+    state = models.CharField(max_length=8, default="waiting")
+    came_at = models.DateTimeField()
+    came_from = models.CharField(max_length=40)
+
+    class Meta:
+        ordering: ClassVar = ["pk"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["household", "sha256"], name="photo_is_kept_once"),
+            models.CheckConstraint(condition=Q(state__in=PHOTO_STATES), name="photo_state_is_known"),
+        ]
+
+    def __str__(self) -> str:
+        return self.sha256[:7]
+
+
+class PhotoPageRow(models.Model):
+    """One page of a photo or scan: the reading of a side, or why it was not read."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="photo_pages")
+    photo = models.ForeignKey(PhotoRow, on_delete=models.CASCADE, related_name="pages")
+    number = models.PositiveSmallIntegerField()
+    status = models.CharField(max_length=8)
+    code = models.CharField(max_length=20, default="")
+    message = models.CharField(max_length=200, default="")
+    sheet = models.CharField(max_length=8, default="")
+    side = models.PositiveSmallIntegerField(null=True)
+    reading = models.TextField(default="")
+
+    class Meta:
+        ordering: ClassVar = ["pk"]
+        indexes: ClassVar = [models.Index(fields=["household", "sheet"], name="photo_page_by_sheet")]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["photo", "number"], name="photo_page_is_one"),
+            models.UniqueConstraint(
+                fields=["household", "sheet", "side"], condition=Q(status="read"), name="side_is_read_once"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.sheet} {self.side or self.code}"
+
+
+class SettledRow(models.Model):
+    """What people said so far where the photos of a sheet left a question (`settling.Settled`)."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="settled")
+    sheet = models.CharField(max_length=8)
+    said = models.TextField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["household", "sheet"], name="sheet_is_settled_in_one_place"),
+        ]
+
+    def __str__(self) -> str:
+        return self.sheet
+
+
+class DeviceRow(models.Model):
+    """A phone that was let in. Only the hash of its token is kept; one that is sent away keeps its row and its name."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="devices")
+    device_id = models.CharField(primary_key=True, max_length=ID_LENGTH)
+    name = models.CharField(max_length=40)
+    token_sha256 = models.CharField(max_length=64, unique=True)
+    joined_at = models.DateTimeField()
+    sent_away_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering: ClassVar = ["joined_at"]
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=~Q(device_id="") & ~Q(name=""), name="device_has_an_id_and_a_name"),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
 
 
 class CacheRow(models.Model):

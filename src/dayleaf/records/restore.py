@@ -20,7 +20,7 @@ import msgspec
 from django.db import DatabaseError
 
 from dayleaf.core.errors import DayleafError
-from dayleaf.records.backup import CACHES, FORMAT, KEPT, MANIFEST, SNAPSHOT, Manifest, contents_of
+from dayleaf.records.backup import FORMAT, KEPT, LEFT_OUT, MANIFEST, SNAPSHOT, Manifest, contents_of
 from dayleaf.records.folder import DATABASE, PRIVATE_FILE, PRIVATE_FOLDER
 from dayleaf.records.home import newest_schema, visiting
 from dayleaf.records.triggers import TRIGGERS
@@ -28,7 +28,7 @@ from dayleaf.records.triggers import TRIGGERS
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-OUR_TABLES = frozenset({*KEPT, CACHES, "django_migrations", "sqlite_sequence"})
+OUR_TABLES = frozenset({*KEPT, *LEFT_OUT, "django_migrations", "sqlite_sequence"})
 MOST_MANIFEST = 1 << 20
 MOST_DATABASE = 8 << 30
 """Bytes. A household of four fills about 50 MB a year (counted on our own prints)."""
@@ -195,8 +195,10 @@ def _check_rows(file: Path, database: Path, manifest: Manifest) -> None:
     if contents != manifest.contents or counts != dict(manifest.counts):
         raise BackupIsDamaged(file, "its rows are not those that its manifest counts")
     with _untrusted(database) as rows:
-        if rows.execute('SELECT 1 FROM "records_cacherow" LIMIT 1').fetchone():
-            raise NotABackup(file, "it holds worked-out values, which no backup holds")
+        there = {name for (name,) in rows.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+        for table in there.intersection(LEFT_OUT):
+            if rows.execute(f'SELECT 1 FROM "{table}" LIMIT 1').fetchone():  # noqa: S608 -- our own table's name
+                raise NotABackup(file, "it holds worked-out values or phones, which no backup holds")
 
 
 def _brought_up(file: Path, scratch: Path) -> None:

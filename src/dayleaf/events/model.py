@@ -75,6 +75,7 @@ class ItemMark:
 class BoxEvidence:
     """What a picture showed in one answer box, as `box` of the sheet's map, and how certain that was (0 to 1).
 
+    Where a person gave a whole answer, or said right, wrong or blank of it, `box` is the item's number instead.
     `settled` is what a person saw there, None where nobody had to look; `by` says on which device that was said.
     """
 

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Day
-    from dayleaf.events.model import ItemMark
+    from dayleaf.events.model import BoxEvidence, ItemMark
     from dayleaf.learner.review import Back
     from dayleaf.learner.seen import Seen
     from dayleaf.packets.model import Packet, Prints
@@ -237,10 +237,11 @@ def sheet_mark(
     helped: str = "",
     blank: str = "",
     at: datetime | None = None,
+    evidence: Sequence[BoxEvidence] = (),
 ) -> Marking:
     """Mark a sheet by exception, and say what was seen and what the next lesson's back brings.
 
-    Marking again corrects the marking before.
+    Marking again corrects the marking before. `evidence` is what its photos showed.
 
     Raises:
         BadInput: the entry does not fit the sheet; nothing was written.
@@ -252,7 +253,7 @@ def sheet_mark(
     marks = mark_sheet(pages, entry)
     tomorrow = coming_lesson(learner, after=today)
     before = look_ahead(learner, tomorrow, today=today).backs if tomorrow else ()
-    marked = services.sheet_mark(sheet=sheet, items=marks, day=today, at=at)
+    marked = services.sheet_mark(sheet=sheet, items=marks, day=today, at=at, evidence=evidence)
     seen, sentences, ahead = refresh(learner, today=today, before=before)
     right, of = score(marks)
     return Marking(

@@ -13,7 +13,7 @@ from django.db import connection
 from django.db.models import Max
 
 from dayleaf.events.codec import KINDS, from_data
-from dayleaf.events.model import Attended, Looked, Marked, Noted, Override, PlanChanged, Printed, Taught
+from dayleaf.events.model import Attended, Looked, Marked, Mended, Noted, Override, PlanChanged, Printed, Taught
 from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
 from dayleaf.records.frozen import sheet_from
 from dayleaf.records.models import CacheRow, EventRow, Household, Learner, PlanVersionRow, PrintRow, SheetRow
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from dayleaf.events.model import Event
     from dayleaf.sheets.model import PageMap, SheetSpec
 
-QUIET = (Printed, Noted, Attended, Override)
+QUIET = (Printed, Noted, Attended, Override, Mended)
 """Events that change neither what is believed of a child nor what comes back."""
 
 
@@ -225,6 +225,17 @@ def marking_of(sheet: SheetRow) -> Marked | None:
         return None
     event = _event(last.payload)
     return event if isinstance(event, Marked) else None
+
+
+def mended_of(sheet: SheetRow) -> dict[int, Mended]:
+    """Which items the child mended at the table, and how: the last thing said of each holds."""
+    rows = EventRow.objects.filter(household=sheet.household_id, kind=_kind(Mended), sheet=sheet.sheet_id)
+    said = {}
+    for payload in rows.order_by("seq").values_list("payload", flat=True):
+        event = _event(payload)
+        if isinstance(event, Mended):
+            said[event.n] = event
+    return {n: event for n, event in said.items() if not event.taken_back}
 
 
 def sheets_unmarked(learner: Learner) -> tuple[SheetRow, ...]:

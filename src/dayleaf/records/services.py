@@ -48,7 +48,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from datetime import date, datetime
 
-    from dayleaf.events.model import Event, HowFar, Impression, ItemMark
+    from dayleaf.events.model import BoxEvidence, Event, HowFar, Impression, ItemMark
     from dayleaf.sheets.model import SheetSpec, Typeset
 
 
@@ -142,7 +142,14 @@ def day_print(
 
 
 @transaction.atomic
-def sheet_mark(*, sheet: SheetRow, items: Iterable[ItemMark], day: date, at: datetime | None = None) -> Marked:
+def sheet_mark(
+    *,
+    sheet: SheetRow,
+    items: Iterable[ItemMark],
+    day: date,
+    at: datetime | None = None,
+    evidence: Iterable[BoxEvidence] = (),
+) -> Marked:
     """Write a marking down. A second marking of the same sheet corrects the first and names it in `replaces`."""
     earlier = selectors.marking_of(sheet)
     marked = Marked(
@@ -151,6 +158,7 @@ def sheet_mark(*, sheet: SheetRow, items: Iterable[ItemMark], day: date, at: dat
         LessonId(sheet.lesson),
         tuple(items),
         replaces=earlier.head.id if earlier else None,
+        evidence=tuple(evidence),
     )
     event_append(household=sheet.household, event=marked)
     return marked
@@ -178,9 +186,11 @@ def sheet_look(
 
 
 @transaction.atomic
-def item_mend(*, sheet: SheetRow, n: int, with_help: bool, day: date, at: datetime | None = None) -> Mended:
-    """Write down that the child mended a wrong item at the table."""
-    mended = Mended(head(sheet.learner, day=day, at=at), SheetId(sheet.sheet_id), n, with_help)
+def item_mend(
+    *, sheet: SheetRow, n: int, with_help: bool, day: date, taken_back: bool = False, at: datetime | None = None
+) -> Mended:
+    """Write down that the child mended a wrong item at the table, or that it was not so; the last one said holds."""
+    mended = Mended(head(sheet.learner, day=day, at=at), SheetId(sheet.sheet_id), n, with_help, taken_back)
     event_append(household=sheet.household, event=mended)
     return mended
 

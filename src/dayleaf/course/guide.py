@@ -49,14 +49,14 @@ def _part(fields: Fields) -> GuidePart:
     part = GuidePart(
         name=cast("PartName", fields.choice("name", PART_NAMES)),
         minutes=fields.whole("minutes"),
-        steps=_steps(fields),
+        steps=read_steps(fields),
         core=fields.flag("core") if fields.has("core") else False,
     )
     fields.done()
     return part
 
 
-def _steps(fields: Fields) -> tuple[GuideStep, ...]:
+def read_steps(fields: Fields) -> tuple[GuideStep, ...]:
     """Split the script of a part: a line that begins with a label begins a step, other lines go on with it."""
     steps: list[tuple[StepKind, list[str]]] = []
     for line in fields.text("steps").splitlines():

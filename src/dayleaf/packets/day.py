@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.packets.guide import compose_guide, guide_items
+from dayleaf.packets.look_back import all_so_far_sides, look_back_sides
 from dayleaf.packets.model import Child, GuideItems, Packet, Prints
 from dayleaf.packets.pages import (
     BACK_PLACES,
@@ -15,11 +16,13 @@ from dayleaf.packets.pages import (
     one_each,
     own_items,
     page,
-    paper_test_items,
     printed_skills,
     with_pictures,
     worked_example,
 )
+from dayleaf.packets.spread import spread_on
+from dayleaf.packets.tenth_day import tenth_day_sides
+from dayleaf.packets.tests import form_for, form_sides, form_tables
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
 from dayleaf.sheets.typeset import PageTooFull, typeset_guide, typeset_key, typeset_pages
@@ -34,6 +37,8 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import PageKind
 
 TRIES = 12
+NOTHING_LEFT_OUT = frozenset({"test", "look-back", "look-back-all"})
+"""Kinds of day whose items go on to another side where one is too full."""
 
 
 class DoesNotFit(DayleafError):
@@ -54,22 +59,27 @@ def prepare_day(
     id_parts: Sequence[str | int] = (),
     yesterday: str = "",
     younger_child: bool = False,
+    form: str = "A",
+    fix_up: Sequence[SkillId] = (),
 ) -> Packet:
     """Choose every item of a day.
 
     `backs` are the skills that come back, in order; `avoid` holds keys of items this child (or a
     sibling) has had lately; `id_parts` makes the sheet ids; `yesterday` is one sentence for the
-    guide. `younger_child` asks for the caution about small parts. Same arguments, same packet.
+    guide. `younger_child` asks for the caution about small parts. `form` is the form of a chapter test; `fix_up` are
+    the skills that the test before a tenth day named. Same arguments, same packet.
 
     Raises:
         NotBuiltYet: a skill of the day has no printed items.
+        NoSuchForm: the test has no form of that letter.
     """
     maker = Maker(course, day, seed, child.look.lang, set(avoid))
     chosen = guide_items(maker)
-    sides = _sides(maker, child, chosen, backs)
-    parts = tuple(id_parts) or (day.id, seed)
+    letter = form.upper() if day.kind == "test" else ""
+    sides = _sides(maker, child, chosen, backs, form=letter, fix_up=fix_up)
+    parts = (*(tuple(id_parts) or (day.id, seed)), *([letter] if letter > "A" else []))
     sheets = tuple(
-        SheetSpec(sheet_id(*parts, seed, index), day.id, child.name, pages) for index, pages in enumerate(sides)
+        SheetSpec(sheet_id(*parts, seed, index), day.id, child.name, pages, letter) for index, pages in enumerate(sides)
     )
     materials = [course.materials[name] for name in (*day.materials, *day.print_outs) if name in course.materials]
     cautions = tuple(dict.fromkeys(material.caution for material in materials if material.caution))
@@ -84,10 +94,13 @@ def prepare_day(
         fetch=tuple(material.title for material in materials),
         cautions=cautions,
         yesterday=yesterday,
+        fix_up=tuple(fix_up),
     )
 
 
-def _sides(maker: Maker, child: Child, chosen: GuideItems, backs: Sequence[Back]) -> tuple[tuple[PageSpec, ...], ...]:
+def _sides(
+    maker: Maker, child: Child, chosen: GuideItems, backs: Sequence[Back], *, form: str, fix_up: Sequence[SkillId]
+) -> tuple[tuple[PageSpec, ...], ...]:
     """The sides of each sheet of the day."""
     day = maker.day
     back = tuple(choice.skill for choice in backs)
@@ -95,18 +108,12 @@ def _sides(maker: Maker, child: Child, chosen: GuideItems, backs: Sequence[Back]
         return _lesson_sides(maker, child, chosen, back)
     maker.sheet.clear()
     if day.kind == "test":
-        first, second = paper_test_items(maker)
-        return _sheets(_sheet(maker, ("front", first), ("back", second)))
-    skills = [skill for skill in day.front_skills if maker.formats(skill)]
-    if day.kind in ("look-back", "look-back-all"):
-        printed_skills(maker, skills[:1] or day.front_skills)
-        half = (len(skills) + 1) // 2
-        front = one_each(maker, skills[:half], place="front", most=half)
-        others = [skill for skill in skills if skill not in {item.skill for item in front}]
-        returning = one_each(maker, (*others, *(back or day.back_skills)), place="back", most=BACK_PLACES)
-        return _sheets(_sheet(maker, ("front", front), ("back", returning)))
-    front = one_each(maker, skills, place="front", most=BACK_PLACES)
-    return _sheets(_sheet(maker, ("front", front or one_each(maker, back, place="front", most=BACK_PLACES))))
+        return form_sides(form_for(maker.course, day, form=form, seed=maker.seed), maker.lang)
+    if day.kind == "look-back":
+        return look_back_sides(maker, back)
+    if day.kind == "look-back-all":
+        return all_so_far_sides(maker, back, fix_up=fix_up)
+    return tenth_day_sides(maker, back, fix_up=fix_up)
 
 
 def _lesson_sides(
@@ -157,7 +164,7 @@ def print_packet(course: Course, packet: Packet) -> Prints:
     """Set the pages, the key and the guide.
 
     A page that is too full loses its longest block's middle item and is set again, so nothing runs
-    over silently.
+    over silently. What a test or a look back has no room for moves on to the next side instead.
 
     Raises:
         DoesNotFit: a page with one item is still too full.
@@ -166,9 +173,14 @@ def print_packet(course: Course, packet: Packet) -> Prints:
         try:
             typeset = typeset_pages(packet.sheets, packet.child.look)
         except PageTooFull as full:
-            packet = replace(packet, sheets=_thinned(packet, full.room or {full.page: full.fits or full.items - 1}))
+            room = full.room or {full.page: full.fits or full.items - 1}
+            if packet.day.kind in NOTHING_LEFT_OUT:
+                packet = replace(packet, sheets=spread_on(packet.sheets, room, packet.child.look.lang))
+            else:
+                packet = replace(packet, sheets=_thinned(packet, room))
         else:
-            key = typeset_key(packet.sheets, packet.child.look)
+            tables = form_tables(course, packet.sheets) if packet.day.kind == "test" else ()
+            key = typeset_key(packet.sheets, packet.child.look, tables=tables)
             guide = typeset_guide(compose_guide(course, packet), packet.child.look)
             return Prints(guide=guide, pages=typeset, key=key, packet=packet)
     raise DoesNotFit(packet.day)

@@ -36,10 +36,10 @@ class Features:
     """What an item shares with its partner on every other form of the test.
 
     `asked` is how and about what situation it is asked; `digits` the digit pattern of every rule variable, `read` of
-    every numeral that is read (each digit as `d`, each zero as `0`), `answer` that of the answer (the kind of part where
-    it is no number); `trades` how many tens, hundreds … are made or opened, None where nothing is added or taken away;
-    `words` how many words are read; `parts` how many pairs of hypotheses about the child the item tells apart; `band`
-    how hard it is among the items of its skill.
+    every numeral that is read (each digit as `d`, each zero as `0`), `answer` that of the answer (the kind of part
+    where it is no number); `trades` how many tens, hundreds … are made or opened, None where nothing is added or taken
+    away; `words` how many words are read; `parts` how many pairs of hypotheses about the child the item tells apart;
+    `band` how hard it is among the items of its skill.
     """
 
     skill: str

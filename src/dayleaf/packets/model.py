@@ -43,7 +43,7 @@ class GuideItems:
 
 @dataclass(frozen=True, slots=True)
 class Packet:
-    """Everything one child needs on one day, not yet on paper."""
+    """Everything one child needs on one day, not yet on paper. `fix_up` are skills that the last test named."""
 
     day: Day
     child: Child
@@ -53,6 +53,7 @@ class Packet:
     fetch: tuple[str, ...]
     cautions: tuple[str, ...]
     yesterday: str = ""
+    fix_up: tuple[SkillId, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -237,7 +237,7 @@ def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) 
                 continue
             high = sum(height_of(item, maker.lang) > LOW for item in wanted.values())
             passed: list[Item] = []
-            for item in left_over.get(skill) or _offered(maker, skill, place=place):
+            for item in left_over.get(skill) or offered(maker, skill, place=place):
                 passed.append(item)
                 is_high = height_of(item, maker.lang) > LOW
                 if face(item) in maker.sheet or (is_high and high >= high_ones):
@@ -250,7 +250,7 @@ def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) 
     return tuple(sorted(wanted.values(), key=lambda item: (is_wide(item, maker.lang), height_of(item, maker.lang))))
 
 
-def _offered(maker: Maker, skill: SkillId, *, place: str) -> Iterator[Item]:
+def offered(maker: Maker, skill: SkillId, *, place: str) -> Iterator[Item]:
     """An item of the skill in each format, in the order in which to try them: the low ones shuffled, then the rest.
 
     Each is chosen only when it is asked for: mostly the first one does. Of three chosen items the middle one is
@@ -269,18 +269,6 @@ def _offered(maker: Maker, skill: SkillId, *, place: str) -> Iterator[Item]:
         else:
             high.append(item)
     yield from sorted(high, key=lambda one: height_of(one, maker.lang))
-
-
-def paper_test_items(maker: Maker) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
-    """Form A of a chapter test on two sides: two or three items a skill (common practice, no source)."""
-    skills = printed_skills(maker, maker.day.front_skills)
-    sides: tuple[list[Item], list[Item]] = ([], [])
-    half = (len(skills) + 1) // 2
-    for index, skill in enumerate(skills):
-        name = maker.formats(skill)[0]
-        n = 3 if maker.share(name) <= 0.13 else 2 if maker.share(name) < 0.3 else 1
-        sides[index >= half].extend(maker.items(skill, (name,), n=n, place="test"))
-    return tuple(sides[0]), tuple(sides[1])
 
 
 def _fewer(counts: Sequence[int]) -> list[int]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.sheets.geometry import PAPER
@@ -47,5 +48,6 @@ def guide_data(guide: GuideSheet, look: Look, *, points: float) -> dict[str, Any
         "short": guide.short,
         "bare": guide.bare,
         "answers": [[heading, list(values)] for heading, values in guide.answers],
+        "tables": [asdict(table) for table in guide.tables],
         "words": {"short": page_word("short", lang), "bare": page_word("bare", lang)},
     }

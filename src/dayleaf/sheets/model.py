@@ -51,21 +51,40 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class PageSpec:
-    """One side. `title` is a few words for the child."""
+    """One side. `title` is a few words for the child.
+
+    `topics` are words for things learned, each with three boxes for the child to sort it by: sure, nearly, help me.
+    """
 
     kind: PageKind
     title: str
     blocks: tuple[Block, ...]
+    topics: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class SheetSpec:
-    """One sheet of paper: one or two sides under one id."""
+    """One sheet of paper: one or two sides under one id. `form` is the letter of a chapter test's form, else ""."""
 
     id: SheetId
     lesson: LessonId
     child: str
     pages: tuple[PageSpec, ...]
+    form: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class KeyTable:
+    """A table at the end of a key: marks by skill, or what to look for in what is drawn, built or told.
+
+    `wide` is the column that takes the room that the others leave, counted from 0; -1 shares it out evenly.
+    """
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    note: str = ""
+    wide: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,3 +196,4 @@ class GuideSheet:
     short: str
     bare: str
     answers: tuple[tuple[str, tuple[str, ...]], ...]
+    tables: tuple[KeyTable, ...] = ()

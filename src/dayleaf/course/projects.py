@@ -1,0 +1,62 @@
+"""The projects, on the tenth day of some chapters: `chapters/NN/project.toml`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from dayleaf.core.errors import Problem
+from dayleaf.course.guide import read_steps
+from dayleaf.course.model import Project
+from dayleaf.course.rubrics import read_row
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from dayleaf.course.model import Course
+    from dayleaf.course.shape import Fields
+
+PROJECT: Final = "project.toml"
+ROWS: Final = (2, 5)
+"""A rubric that a hand can hold (common practice, no source)."""
+
+
+def read_project(fields: Fields) -> Project:
+    """One project from its file; what is wrong is noted in `fields`."""
+    project = Project(
+        title=fields.text("title"),
+        day=fields.whole("day", least=1),
+        begins=fields.whole("begins", least=1),
+        needs=fields.texts("needs"),
+        steps=read_steps(fields),
+        evidence=" ".join(fields.text("evidence").split()),
+        cautions=" ".join(fields.text("cautions", empty_ok=True).split()),
+        rubric=tuple(read_row(row) for row in fields.tables("rubric")),
+    )
+    fields.done()
+    return project
+
+
+def needs_of(course: Course, project: Project) -> tuple[str, ...]:
+    """What to fetch, in words: the titles of materials, and words that are no material as they stand."""
+    return tuple(course.materials[need].title if need in course.materials else need for need in project.needs)
+
+
+def check_projects(course: Course) -> Iterator[Problem]:
+    """Check that each project has its day, its title, a first logging day before it, answers, and a rubric."""
+    days = {day.number: day for day in course.days}
+    for number, project in course.projects.items():
+        where = f"{course.id}/chapters/{number:02}/{PROJECT}"
+        day = days.get(project.day)
+        if day is None or day.kind != "project" or day.chapter != number:
+            message = f"is {project.day}, which is no project day of chapter {number}; name the chapter's tenth day"
+            yield Problem(f"{where}: day", message)
+        elif project.title not in day.title:
+            yield Problem(f"{where}: title", f'is "{project.title}" where day {day.number} says "{day.title}"')
+        if project.begins > project.day:
+            yield Problem(f"{where}: begins", f"is {project.begins}, after the project's own day {project.day}")
+        for place, step in enumerate(project.steps):
+            following = project.steps[place + 1].kind if place + 1 < len(project.steps) else ""
+            if step.kind == "ask" and following != "answer":
+                yield Problem(f"{where}: steps", f'ask "{step.text[:40]}" has no answer: after it; write one')
+        if not ROWS[0] <= len(project.rubric) <= ROWS[1]:
+            yield Problem(f"{where}: rubric", f"has {len(project.rubric)} rows; write {ROWS[0]} to {ROWS[1]}")

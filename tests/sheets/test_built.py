@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections import Counter
 from typing import TYPE_CHECKING
@@ -15,9 +16,12 @@ from dayleaf.items.built import formats_built
 from dayleaf.items.draw import draw_items
 from dayleaf.items.model import Column, Row, Word
 from dayleaf.sheets import cells, typeset
+from dayleaf.sheets.arrangement import BETWEEN, frame_of
+from dayleaf.sheets.cells import page_data
 from dayleaf.sheets.ids import sheet_id
+from dayleaf.sheets.measuring import cell_wanted, frame_data
 from dayleaf.sheets.model import Block, Look, PageSpec, Placed, SheetSpec
-from dayleaf.sheets.press import press
+from dayleaf.sheets.press import ask
 from dayleaf.wording import say
 
 if TYPE_CHECKING:
@@ -91,17 +95,21 @@ def _has_its_boxes(items: list[Item], pages: tuple[PageMap, ...]) -> None:
     ids=["usual", "left", "compact"],
 )
 def test_heights_worked_out_are_those_that_laying_out_gives(look: Look, every: int) -> None:
-    """The press works most heights out from boxes and texts; asked for a proof, it lays each row out as well."""
+    """The press works most heights out from boxes and texts; asked for a proof, it lays each item out as well."""
+    frame = frame_of(look)
+    widths = (frame.width, (frame.width - BETWEEN) / 2)
     items = [item for _, item in _all_items()][::every]
     compared = 0
-    for start, some in enumerate(_by(12, items)):
-        blocks = tuple(Block(say.instruction_for(item, "en"), (Placed(1, item), Placed(2, item))) for item in some)
-        sheet = SheetSpec(sheet_id(start), LessonId("day-001"), "Ivo", (PageSpec("own", "My page", blocks),))
-        document = typeset._document(typeset._sides((sheet,), look), look, mode="child")  # noqa: SLF001
-        _, found = press("pages", document | {"proof": True}, labels=("proof",))
-        for row in found["proof"]:
-            assert row["known"] == pytest.approx(row["taken"], abs=0.01), [item.key for item in some]
-        compared += len(found["proof"])
+    for some in _by(24, items):
+        blocks = tuple(Block("Work.", (Placed(1, item), Placed(2, item))) for item in some)
+        runs, _ = page_data(PageSpec("own", "My page", blocks), "en")
+        wanted = [cell_wanted(run["cells"][0], widths) for run in runs]
+        asked = [{"what": "proof", "data": json.loads(one.data)} for one in wanted]
+        pairs = ask("measure", frame_data(look) | {"wanted": asked}, label="measured")
+        for item, heights in zip(some, pairs, strict=True):
+            for known, taken in heights:
+                assert known == pytest.approx(taken, abs=0.01), item.key
+            compared += bool(heights)
 
     assert compared > len(items) / 2
 

@@ -21,7 +21,7 @@ from dayleaf.sheets.fonts import font_folders
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-Template = Literal["pages", "guide", "week", "true_size", "book"]
+Template = Literal["pages", "measure", "guide", "week", "true_size", "book"]
 
 _ACCESSIBLE: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tagged, with a title, a language and an alternative text for each picture."""
@@ -59,6 +59,13 @@ def press(
     )
     found = {label: json.loads(compiler.query(f"<{label}>", field="value")) for label in labels}
     return cast("bytes", pdf), found
+
+
+def ask(template: Template, data: Mapping[str, Any], *, label: str) -> Any:
+    """The value that a template leaves under a label; its pages are thrown away."""
+    compiler = _compiler(template)
+    compiler.compile(format="pdf", sys_inputs={"data": json.dumps(data, ensure_ascii=False)}, timestamp=0)
+    return json.loads(compiler.query(f"<{label}>", field="value"))[0]
 
 
 def finished(pdf: bytes, *, two_sided: bool) -> bytes:

@@ -7,12 +7,14 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from dayleaf.core.errors import DayleafError
+from dayleaf.sheets.arrangement import BETWEEN, INSTRUCTION_GAP, Arranged, arranged, frame_of, wanted_of
 from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, steps_data, texts_of
 from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
 from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
-from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, NUMBER_GUTTER, PAPER, sizes_of
+from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER
 from dayleaf.sheets.guides import TRIES, guide_data
 from dayleaf.sheets.ids import code_text
+from dayleaf.sheets.measuring import frame_data, measured
 from dayleaf.sheets.model import Box, MapItem, PageMap, Typeset
 from dayleaf.sheets.press import finished, press
 from dayleaf.wording import page as furniture
@@ -21,7 +23,10 @@ from dayleaf.wording import say
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from dayleaf.sheets.model import GuideSheet, Look, PageSpec, SheetSpec
+    from dayleaf.sheets.model import GuideSheet, KeyTable, Look, PageSpec, SheetSpec
+
+SORTED_BY: Final = ("sort-sure", "sort-nearly", "sort-help")
+"""The words over the three boxes beside a topic."""
 
 _SLACK: Final = 0.05
 """Millimetres by which rounding may exceed a side."""
@@ -74,23 +79,24 @@ def typeset_pages(sheets: Sequence[SheetSpec], look: Look) -> Typeset:
         NoWords, NotInThisLanguage: wording has no words for an item in this language.
     """
     sides = _sides(sheets, look)
-    pdf, found = press("pages", _document(sides, look, mode="child"), labels=("boxes", "side"))
-    _check_room(sides, found, look)
+    pdf, found = press("pages", _document(sides, look, mode="child"), labels=("boxes",))
+    _check_width(sides, found["boxes"][0], look)
     spots = {(spot["page"], spot["id"]): spot for spot in found["boxes"][0]}
     maps = tuple(_map_of(side, index + 1, look, spots) for index, side in enumerate(sides) if side.spec)
     return Typeset(finished(pdf, two_sided=len(sides) > 1), maps)
 
 
-def typeset_key(sheets: Sequence[SheetSpec], look: Look) -> bytes:
+def typeset_key(sheets: Sequence[SheetSpec], look: Look, *, tables: Sequence[KeyTable] = ()) -> bytes:
     """The child's own pages with the answers in place, and the steps of every item on the last side.
+
+    `tables` come before the steps, on a side of their own.
 
     A key carries no corner marks and no code, so that nobody's camera takes it for a child's work.
 
     Raises: as `typeset_pages`.
     """
     sides = _sides(sheets, look)
-    pdf, found = press("pages", _document(sides, look, mode="key"), labels=("boxes", "side"))
-    _check_room(sides, found, look)
+    pdf, _ = press("pages", _document(sides, look, mode="key", tables=tables))
     return finished(pdf, two_sided=len(sides) > 1)
 
 
@@ -125,40 +131,47 @@ def _sides(sheets: Sequence[SheetSpec], look: Look) -> list[_Side]:
     return sides
 
 
-def _document(sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key"]) -> dict[str, Any]:
+def _document(
+    sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key"], tables: Sequence[KeyTable] = ()
+) -> dict[str, Any]:
     size_mm = PAPER[look.paper]
+    topics = any(side.spec and side.spec.topics for side in sides)
     words = {
         "date": furniture.page_word("Date", look.lang),
         "done": furniture.page_word("You are done", look.lang),
         "key": furniture.page_word("Answer key", look.lang),
         "wrong": furniture.page_word("tell-us", look.lang),
         "how": furniture.page_word("how-each-goes", look.lang),
+        "sorted": [furniture.page_word(code, look.lang) for code in SORTED_BY] if topics else [],
     }
     how = [steps_data(side.spec, look.lang) for side in sides if side.spec] if mode == "key" else []
-    pages = [_page(side, size_mm, done=index == len(sides) - 1) for index, side in enumerate(sides)]
+    check_printable(texts_of([[side.runs, side.spec.topics] for side in sides if side.spec]), faces=(CHILD_FACE,))
+    pages = [
+        _page(side, size_mm, one, done=index == len(sides) - 1)
+        for index, (side, one) in enumerate(zip(sides, _arranged(sides, look, words), strict=True))
+    ]
     title = ", ".join(dict.fromkeys(side.spec.title for side in sides if side.spec))
     data: dict[str, Any] = {
         "title": f"{words['key']}: {title}" if mode == "key" else title,
-        "lang": look.lang,
+        **frame_data(look),
         "mode": mode,
-        "left": look.left_handed,
-        "paper": size_mm,
-        "margin": MARGIN,
-        "gutter": NUMBER_GUTTER,
+        "between": BETWEEN,
+        "instruction_gap": INSTRUCTION_GAP,
         "top": BODY_TOP,
         "bottom": BODY_BOTTOM,
-        "size": asdict(sizes_of(look)),
         "words": words,
         "pages": pages,
         "how": how,
-        "proof": False,
+        "tables": [asdict(table) for table in tables],
     }
-    check_printable(texts_of(how), faces=ADULT_FACES)
-    check_printable(texts_of(pages), faces=(CHILD_FACE,))
+    check_printable(texts_of([how, data["tables"]]), faces=ADULT_FACES)
+    check_printable(
+        (text for side in sides if side.spec for text in (side.spec.title, side.sheet.child)), faces=(CHILD_FACE,)
+    )
     return data
 
 
-def _page(side: _Side, size_mm: tuple[float, float], *, done: bool) -> Data:
+def _page(side: _Side, size_mm: tuple[float, float], arranged_side: Arranged, *, done: bool) -> Data:
     if side.spec is None:
         return {"blank": True}
     text = code_text(side.sheet.id, side.page)
@@ -174,34 +187,49 @@ def _page(side: _Side, size_mm: tuple[float, float], *, done: bool) -> Data:
             for mark in marks_of(side.page, size_mm)
         ],
         "qr": {"x": code.x, "y": code.y, "size": code.size, "text": text, "x2": x2, "y2": y2, "svg": code_svg(text)},
-        "runs": side.runs,
+        "pieces": list(arranged_side.pieces),
     }
 
 
-def _check_room(sides: Sequence[_Side], found: dict[str, list[Any]], look: Look) -> None:
-    """Nothing may reach over the margins: not the text at the foot, not a box or a picture at the side."""
+def _arranged(sides: Sequence[_Side], look: Look, words: Mapping[str, Any]) -> list[Arranged]:
+    """Where everything stands on every side; blank backs hold nothing."""
+    frame = frame_of(look)
+    said = [(side.runs, side.spec.topics if side.spec else ()) for side in sides]
+    sizes = measured((one for runs, topics in said for one in wanted_of(runs, topics, frame)), look, words=words)
+    found = [arranged(runs, topics, frame, sizes) for runs, topics in said]
     full: dict[int, tuple[float, int, int]] = {}
-    printed = 0
-    for index, side in enumerate(sides):
-        if side.spec is None:
-            continue
-        printed += 1
-        measured = next(one for one in found["side"] if one["side"] == index)
-        over = max(measured["over"], _too_wide(side, index + 1, found["boxes"][0], PAPER[look.paper][0]))
+    printed = [(side, one) for side, one in zip(sides, found, strict=True) if side.spec]
+    for number, (side, one) in enumerate(printed, start=1):
+        over = max(one.over, _widest_picture(side) - frame.width)
         if over > _SLACK:
-            fits = int(measured["fits"]) if measured["over"] > _SLACK else 0
-            full[printed] = over, len(placed_items(side.spec)), fits
+            full[number] = over, sum(len(run["cells"]) for run in side.runs), one.fits if one.over > _SLACK else 0
+    _raise_if_full(full)
+    return found
+
+
+def _raise_if_full(full: Mapping[int, tuple[float, int, int]]) -> None:
     for page, (over, items, fits) in full.items():
         raise PageTooFull(
             page=page, over=over, items=items, fits=fits, room={side: room for side, (_, _, room) in full.items()}
         )
 
 
-def _too_wide(side: _Side, pdf_page: int, boxes: Sequence[dict[str, Any]], width: float) -> float:
-    """By how many millimetres the widest box or picture reaches over the right margin (0 or less: not at all)."""
-    reach = [box["x"] + box["w"] - (width - MARGIN) for box in boxes if box["page"] == pdf_page]
+def _widest_picture(side: _Side) -> float:
     figures = [cell["figure"] for run in side.runs for cell in run["cells"] if cell["figure"]]
-    return max([*reach, *(figure["w"] * figure["least"] - (width - 2 * MARGIN) for figure in figures)], default=0.0)
+    return max((figure["w"] * figure["least"] for figure in figures), default=0.0)
+
+
+def _check_width(sides: Sequence[_Side], boxes: Sequence[dict[str, Any]], look: Look) -> None:
+    """No box may reach over the margin at the side."""
+    right = PAPER[look.paper][0] - MARGIN
+    full: dict[int, tuple[float, int, int]] = {}
+    printed = 0
+    for index, side in enumerate(sides, start=1):
+        printed += side.spec is not None
+        over = max((box["x"] + box["w"] - right for box in boxes if box["page"] == index), default=0.0)
+        if side.spec and over > _SLACK:
+            full[printed] = over, len(placed_items(side.spec)), 0
+    _raise_if_full(full)
 
 
 def _map_of(side: _Side, pdf_page: int, look: Look, spots: dict[tuple[int, str], dict[str, Any]]) -> PageMap:

@@ -22,7 +22,8 @@ from dayleaf.items.make import make
 from dayleaf.packets.features import BANDS, LANG, features_of
 from dayleaf.packets.pages import FEW_AT_ONCE, LOW, Maker, printed_skills
 from dayleaf.packets.pairing import Matching, one_name_each
-from dayleaf.packets.room import SIDE, height_of, is_wide
+from dayleaf.packets.room import SIDE
+from dayleaf.packets.spread import height_beside
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -46,6 +47,12 @@ SIDE_MINUTES: Final = 6.0
 """Minutes for as many items of one format as a side holds at its airiest (common practice, no source)."""
 SIDES: Final = 4
 """Two sheets of paper at the most."""
+SMALL: Final = 20.0
+"""Millimetres: items as low as this are asked however much paper the others take."""
+LOWER: Final = 0.6
+"""A way of asking that takes at most so much of another's height spares paper."""
+USED: Final = 0.75
+"""The share of them that is reckoned with; the rest stays white."""
 LONG_ONES: Final = frozenset(map(FormatId, ("nl-jump", "graph-make", "explain")))
 """Formats that a test asks only where a skill has no other."""
 LONGEST: Final = 1.6
@@ -206,13 +213,13 @@ def _laid_out(maker: Maker, skills: Sequence[SkillId]) -> list[_Growing]:
     growing = [_begun(maker, maker.course.skills[skill]) for skill in skills]
     minutes = min(float(maker.day.child_minutes), MOST_MINUTES)
     minutes -= sum(minutes_of(known[name]) for one in growing for name in one.taken)
-    paper = SIDES * SIDE - sum(_room(one.skill, name) for one in growing for name in one.taken)
+    paper = USED * SIDES * SIDE - sum(_room(one.skill, name) for one in growing for name in one.taken)
     for count in range(A_SKILL[0], A_SKILL[1]):
         for one in growing:
             if len(one.taken) != count or not one.waiting:
                 continue
             name = one.waiting[0]
-            if minutes_of(known[name]) <= minutes and _room(one.skill, name) <= paper:
+            if minutes_of(known[name]) <= minutes and _room(one.skill, name) <= max(paper, SMALL):
                 minutes -= minutes_of(known[name])
                 paper -= _room(one.skill, name)
                 one.taken.append(one.waiting.pop(0))
@@ -227,10 +234,11 @@ def _begun(maker: Maker, skill: Skill) -> _Growing:
     names = maker.formats(skill.id)
     first = next((name for name in names if name not in LONG_ONES), names[0])
     others = [name for name in names if name != first and candidates_of(skill, name)]
-    others.sort(key=lambda name: name in FEW_AT_ONCE)
-    low = [name for name in others if _room(skill, name) <= LOW / 2]
+    others.sort(key=lambda name: (name in LONG_ONES, name in FEW_AT_ONCE))
+    tall = _room(skill, first)
+    low = [name for name in others if _room(skill, name) <= max(LOW / 2, LOWER * tall)]
     order: list[FormatId]
-    if _room(skill, first) > LOW and low:
+    if tall > LOW and low:
         order = [first, low[0], low[0], first, low[0]]
     else:
         order = [first, first, low[0] if low else first, first, first]
@@ -239,10 +247,9 @@ def _begun(maker: Maker, skill: Skill) -> _Growing:
 
 
 def _room(skill: Skill, name: FormatId) -> float:
-    """About how many millimetres of a side one item takes; two narrow ones stand side by side."""
+    """About how many millimetres of a side one item takes."""
     items = candidates_of(skill, name)
-    item = items[len(items) // 2].item
-    return height_of(item, LANG) / (1 if is_wide(item, LANG) else 2)
+    return height_beside(items[len(items) // 2].item, LANG)
 
 
 @dataclass(slots=True)

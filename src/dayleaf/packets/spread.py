@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from dayleaf.items.model import Column
 from dayleaf.packets.pages import blocks_of
-from dayleaf.packets.room import SIDE, height_together
+from dayleaf.packets.room import SIDE, height_of, is_wide
+from dayleaf.sheets.cells import WITHOUT_ROOM
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import PageSpec
 
@@ -17,21 +19,42 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import PageKind, SheetSpec
 
 KINDS: Final[tuple[PageKind, ...]] = ("front", "back")
+DRAWING: Final = 45.0
+"""Millimetres of a frame to draw in, with what a grown-up ticks below it."""
+FULL_ENOUGH: Final = 0.7
+"""From this share of a side on, the next group begins a new one rather than be parted."""
+
+
+def height_beside(item: Item, lang: str) -> float:
+    """About how much of a side's height an item takes where its like stand beside it: columns three, others two."""
+    height = height_of(item, lang)
+    if item.figure is None and item.format not in WITHOUT_ROOM and any(part.kind == "look" for part in item.parts):
+        height += DRAWING
+    if is_wide(item, lang):
+        return height
+    return height / (3 if isinstance(item.prompt, Column) else 2)
 
 
 def packed(groups: Iterable[Sequence[Item]], lang: str, *, taken: float = 0.0) -> list[list[Item]]:
-    """The groups on sides in their order, each group whole where a side can hold it.
+    """The groups on sides in their order; a group is parted only where much of a side would stay empty.
 
-    `taken` are the millimetres that something else takes on the first side.
+    `taken` are the millimetres that something else takes on the first side. Sides may come out too full by a little:
+    `spread_on` moves on what the typesetter has no room for.
     """
     sides: list[list[Item]] = [[]]
-    room = SIDE - taken
+    used = taken
     for group in groups:
-        if not sides[-1] or height_together((*sides[-1], *group), lang) <= room:
-            sides[-1].extend(group)
-        else:
-            sides.append(list(group))
-            room = SIDE
+        whole = sum(height_beside(item, lang) for item in group)
+        if used + whole > SIDE and used > FULL_ENOUGH * SIDE:
+            sides.append([])
+            used = 0.0
+        for item in group:
+            height = height_beside(item, lang)
+            if used + height > SIDE and sides[-1]:
+                sides.append([])
+                used = 0.0
+            sides[-1].append(item)
+            used += height
     return sides
 
 

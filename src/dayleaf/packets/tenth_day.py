@@ -1,4 +1,4 @@
-"""The tenth day of a chapter on paper: what the test showed once more, ten to fifteen minutes, and a page to stretch."""
+"""The tenth day of a chapter on paper: what the test showed once more, in ten to fifteen minutes; a page to stretch."""
 
 from __future__ import annotations
 

@@ -6,14 +6,13 @@ from typing import TYPE_CHECKING, Final
 
 from dayleaf.packets.blueprint import blueprint_of
 from dayleaf.packets.forms import form_of
-from dayleaf.packets.room import height_of
 from dayleaf.packets.rubrics import rubric_table
 from dayleaf.packets.spread import on_sheets, packed
 from dayleaf.sheets.model import KeyTable
 from dayleaf.wording.page import page_word
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
     from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Course, Day
@@ -46,20 +45,7 @@ def form_sides(form: Form, lang: str) -> tuple[tuple[PageSpec, ...], ...]:
         else:
             groups.append([item])
     title = f"{page_word('title-test', lang)} · {page_word('form', lang)} {form.letter}"
-    return on_sheets(packed(_cut(groups, lang), lang), [title], lang)
-
-
-def _cut(groups: Iterable[Sequence[Item]], lang: str) -> Iterable[Sequence[Item]]:
-    """Groups of tall items in twos, so that no side must hold more than it can."""
-    for group in groups:
-        if sum(height_of(item, lang) for item in group) <= TALL:
-            yield group
-        else:
-            yield from (group[at : at + 2] for at in range(0, len(group), 2))
-
-
-TALL: Final = 150.0
-"""Millimetres: a group of items up to this height stays together."""
+    return on_sheets(packed(groups, lang), [title], lang)
 
 
 def form_tables(course: Course, sheets: Sequence[SheetSpec]) -> tuple[KeyTable, ...]:

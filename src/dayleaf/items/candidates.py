@@ -25,8 +25,17 @@ if TYPE_CHECKING:
 POOL = 48
 """How many candidates are looked at for a page of up to twelve items; four a place for a longer one."""
 
+A_FEW = 5
+"""So few items part few pairs however they are chosen: for them eight candidates a place do."""
+
+LEAST = 16
+"""Candidates of each format, however few places it has."""
+
 SEARCHED = 160
 """How many more are looked at for ways that hardly ever show, such as a slip at the end of a chart's row."""
+
+SEARCHED_FOR_FEW = 24
+"""The same for each place, where there are few."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,24 +66,26 @@ def candidates(
     `avoided` holds numbers as `face.same_numbers` names them; they come only where the rule has no others.
     """
     total = sum(wanted.values())
-    size = max(POOL, 4 * total)
+    few = total <= A_FEW
+    size = 8 * total if few else max(POOL, 4 * total)
     found: dict[FormatId, list[Item]] = {}
     streams: dict[FormatId, Iterator[dict[str, int]]] = {}
     for format_id, count in wanted.items():
-        limit = max(16, size * count // total)
+        limit = max(LEAST, size * count // total)
         streams[format_id] = _numbers(skill, format_id, rule=rule, rng=rng, avoided=avoided, size=limit, wanted=count)
         found[format_id] = [make(skill, format_id, one) for one in _some(streams[format_id], limit, rule.half)]
     own = tuple(way.id for way in skill.error_ways if way.shows_as == "wrong answer")
     own_pairs: tuple[Pair, ...] = tuple(combinations((None, *own), 2))
     most = max(wanted, key=lambda format_id: wanted[format_id])
-    more = (make(skill, most, one) for one in islice(streams[most], SEARCHED))
+    more = (make(skill, most, one) for one in islice(streams[most], SEARCHED_FOR_FEW * total if few else SEARCHED))
     found[most] += _search(more, [item for items in found.values() for item in items], own_pairs)
 
     others = dict.fromkeys(way for items in found.values() for item in items for way in item.errors if way not in own)
     known = set(own_pairs)
     pairs = (*own_pairs, *(pair for pair in combinations((None, *own, *others), 2) if pair not in known))
+    bits = _bits_of(pairs)
     return Pools(
-        {format_id: [_candidate(item, rule, pairs) for item in items] for format_id, items in found.items()},
+        {format_id: [_candidate(item, rule, bits) for item in items] for format_id, items in found.items()},
         every_pair=(1 << len(pairs)) - 1,
         own_pairs=(1 << len(own_pairs)) - 1,
     )
@@ -152,12 +163,38 @@ def _answers(item: Item) -> dict[ErrorWayId | None, str]:
     return answers
 
 
-def _candidate(item: Item, rule: SkillRule, pairs: Sequence[Pair]) -> Candidate:
+@dataclass(frozen=True, slots=True)
+class _Bits:
+    """One bit for each pair; for each hypothesis the bits of all its pairs, and for each pair its own."""
+
+    every: int
+    of: Mapping[ErrorWayId | None, int]
+    between: Mapping[Pair, int]
+
+
+def _bits_of(pairs: Sequence[Pair]) -> _Bits:
+    of: dict[ErrorWayId | None, int] = {}
+    between: dict[Pair, int] = {}
+    for place, (one, other) in enumerate(pairs):
+        bit = 1 << place
+        between[one, other] = between[other, one] = bit
+        of[one] = of.get(one, 0) | bit
+        of[other] = of.get(other, 0) | bit
+    return _Bits((1 << len(pairs)) - 1, of, between)
+
+
+def _candidate(item: Item, rule: SkillRule, bits: _Bits) -> Candidate:
+    """An item parts all pairs but those of which it lacks an answer and those with the same answer."""
     answers = _answers(item)
-    mask = 0
-    for bit, (one, other) in enumerate(pairs):
-        first, second = answers.get(one), answers.get(other)
-        if first is not None and second is not None and first != second:
-            mask |= 1 << bit
+    mask = bits.every
+    for hypothesis, its_pairs in bits.of.items():
+        if hypothesis not in answers:
+            mask &= ~its_pairs
+    alike: dict[str, list[ErrorWayId | None]] = {}
+    for hypothesis, answer in answers.items():
+        alike.setdefault(answer, []).append(hypothesis)
+    for same in alike.values():
+        for pair in combinations(same, 2):
+            mask &= ~bits.between.get(pair, 0)
     in_half = rule.half is not None and rule.half(item.numbers)
     return Candidate(item, mask, face(item), same_numbers(item.skill, item.numbers), in_half)

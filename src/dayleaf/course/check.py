@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from dayleaf.course.front import check_front
 from dayleaf.course.guide_check import check_guides
 from dayleaf.course.places import in_skill
+from dayleaf.course.projects import check_projects
 from dayleaf.course.sequence import check_sequence
 from dayleaf.course.skill_map import check_skills
 from dayleaf.course.stories import check_stories
@@ -29,6 +31,8 @@ def check_course(course: Course, *, built: Mapping[SkillId, Collection[FormatId]
         *check_sequence(course),
         *check_guides(course),
         *check_stories(course),
+        *check_front(course),
+        *check_projects(course),
         *_check_built(course, built or {}),
     )
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal, cast, get_args
 
 from dayleaf.core.errors import BadInput, Problem
 from dayleaf.core.ids import CourseId, ErrorWayId, FormatId, LessonId, SkillId
+from dayleaf.course.front import FRONT, read_front
 from dayleaf.course.guide import read_guide
 from dayleaf.course.model import (
     Chapter,
@@ -17,11 +18,14 @@ from dayleaf.course.model import (
     DayKind,
     ErrorWayNote,
     IfShort,
+    Project,
     Role,
     ShowsAs,
     Skill,
     Story,
 )
+from dayleaf.course.projects import PROJECT, read_project
+from dayleaf.course.rubrics import read_rubrics
 from dayleaf.course.shape import Fields, read_toml
 from dayleaf.course.stories import STORY, drawing_beside, read_story
 from dayleaf.course.tables import read_error_ways, read_formats, read_materials, read_pictures, read_standards
@@ -32,7 +36,7 @@ if TYPE_CHECKING:
 CONTENT = Path(__file__).resolve().parent.parent / "content"
 FITS = ("exact", "part", "beyond", "none")
 GRADES = ("K", "1", "2", "3")
-BESIDE_THE_DAYS = frozenset({"chapter.toml", STORY, "project.toml"})
+BESIDE_THE_DAYS = frozenset({"chapter.toml", STORY, PROJECT})
 """Files of a chapter's folder that are no days."""
 _DAY_NAME = re.compile(r"day-(\d{3})")
 
@@ -55,8 +59,11 @@ def read_course(root: Path | None = None) -> tuple[Course | None, tuple[Problem,
     skills = {skill.id: skill for skill in _skills(shelf)}
     chapters = tuple(_chapters(shelf))
     stories = dict(_stories(shelf))
+    projects = dict(_projects(shelf))
     days = tuple(sorted(_days(shelf), key=lambda day: day.number))
+    front = read_front(fields) if (root / FRONT).exists() and (fields := shelf.read(root / FRONT)) else ()
     shared = root.parent
+    rubrics = read_rubrics(shelf.read(shared / "rubrics.toml"))
     formats = read_formats(shelf.read(shared / "formats.toml"))
     materials = read_materials(shelf.read(root / "materials.toml"), first_days=_first_days(days))
     pictures = read_pictures(shelf.read(shared / "pictures.toml"))
@@ -78,6 +85,9 @@ def read_course(root: Path | None = None) -> tuple[Course | None, tuple[Problem,
         standards=standards,
         covers=covers,
         stories=stories,
+        front=front,
+        projects=projects,
+        rubrics=rubrics,
     )
     return course, ()
 
@@ -202,6 +212,12 @@ def _stories(shelf: _Shelf) -> Iterator[tuple[int, Story]]:
     for path in sorted((shelf.root / "chapters").glob(f"*/{STORY}")):
         if path.parent.name.isdecimal() and (fields := shelf.read(path)) is not None:
             yield int(path.parent.name), read_story(fields, drawing_beside(path))
+
+
+def _projects(shelf: _Shelf) -> Iterator[tuple[int, Project]]:
+    for path in sorted((shelf.root / "chapters").glob(f"*/{PROJECT}")):
+        if path.parent.name.isdecimal() and (fields := shelf.read(path)) is not None:
+            yield int(path.parent.name), read_project(fields)
 
 
 def _days(shelf: _Shelf) -> Iterator[Day]:

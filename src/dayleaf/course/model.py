@@ -154,6 +154,44 @@ class Story:
 
 
 @dataclass(frozen=True, slots=True)
+class RubricRow:
+    """What to look for in something drawn, built or told, and how it shows in three steps."""
+
+    look_for: str
+    not_yet: str
+    nearly: str
+    there: str
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """What a chapter's tenth day makes.
+
+    `day` and `begins` are numbers of course days: its own, and that on which something must first be noted down for it
+    (the same where nothing is). `needs` are ids of materials, or words; `evidence` says what to keep for the folder.
+    """
+
+    title: str
+    day: int
+    begins: int
+    needs: tuple[str, ...]
+    steps: tuple[GuideStep, ...]
+    evidence: str
+    cautions: str
+    rubric: tuple[RubricRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FrontPage:
+    """One page of the front of a course: a sentence that leads, paragraphs, rows of a label and its words."""
+
+    title: str
+    lead: str
+    paragraphs: tuple[str, ...]
+    rows: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Material:
     """A thing to fetch, cut or buy, with its caution and a household substitute."""
 
@@ -239,3 +277,6 @@ class Course:
     standards: Mapping[str, Standard] = field(default_factory=dict)
     covers: str = ""
     stories: Mapping[int, Story] = field(default_factory=dict)
+    projects: Mapping[int, Project] = field(default_factory=dict)
+    rubrics: Mapping[FormatId, RubricRow] = field(default_factory=dict)
+    front: tuple[FrontPage, ...] = ()

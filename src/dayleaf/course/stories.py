@@ -22,7 +22,7 @@ WORDS: Final = (400, 700)
 """Three to five minutes read aloud at about 140 words a minute (common practice, no source)."""
 MINUTES: Final = (3, 5)
 _SVG: Final = "{http://www.w3.org/2000/svg}"
-_REFUSED: Final = frozenset({"text", "tspan", "image", "script", "style", "foreignObject", "use", "a"})
+_REFUSED: Final = frozenset({"text", "tspan", "image", "script", "style", "foreignObject", "a"})
 """Words belong to the page and not into the drawing, and nothing may come from outside the file."""
 
 
@@ -34,11 +34,16 @@ def read_story(fields: Fields, drawing: str) -> Story:
         question=fields.text("question").strip(),
         answer=" ".join(fields.text("answer").split()),
         alt=" ".join(fields.text("alt").split()),
-        paragraphs=tuple(" ".join(part.split()) for part in re.split(r"\n\s*\n", fields.text("text")) if part.strip()),
+        paragraphs=paragraphs_of(fields.text("text")),
         drawing=drawing,
     )
     fields.done()
     return story
+
+
+def paragraphs_of(text: str) -> tuple[str, ...]:
+    """The paragraphs of a text, which are parted by empty lines, each in one line."""
+    return tuple(" ".join(part.split()) for part in re.split(r"\n\s*\n", text) if part.strip())
 
 
 def drawing_beside(path: Path) -> str:
@@ -91,5 +96,6 @@ def svg_problems(svg: str) -> Iterator[str]:
         if name in _REFUSED:
             yield f"holds <{name}>; draw with lines and shapes only"
         for attribute, value in element.attrib.items():
-            if attribute.endswith("href") or attribute.startswith("on") or "url(" in value:
+            outside = attribute.endswith("href") and not value.startswith("#")
+            if outside or attribute.startswith("on") or "url(" in value.replace("url(#", ""):
                 yield f"has {attribute} on <{name}>, which points elsewhere; take it out"

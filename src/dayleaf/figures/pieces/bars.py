@@ -15,7 +15,7 @@ CARD_CORNER: Final = 3.18
 
 
 def check_bar() -> Art:
-    """Two bars one under the other, 100 mm and 4 in, with end marks; ends are cut square, so each is exactly so long."""
+    """Two bars, 100 mm over 4 in, with end marks; their ends are cut square, so that each is exactly so long."""
     upper, lower = 2.5, 7.0
     body = path(f"M0 {upper}L{BAR_MM:g} {upper}", w=0.6, cap="butt")
     body += path(f"M0 {lower}L{BAR_IN_MM:g} {lower}", w=0.6, cap="butt")

@@ -67,8 +67,9 @@ def clock_hand(length: float, width: float, name: str) -> Art:
     tip = min(width * 1.1, length * 0.3)
     shaft = width * 0.27
     outline = (
-        (x, 0.0), (width - 0.5, tip), (x + shaft, tip), (x + shaft, height - width * 0.75), (width - 0.6, height - foot),
-        (x + shaft, height - 0.4), (x - shaft, height - 0.4), (0.6, height - foot), (x - shaft, height - width * 0.75),
+        (x, 0.0), (width - 0.5, tip), (x + shaft, tip), (x + shaft, height - width * 0.75),
+        (width - 0.6, height - foot), (x + shaft, height - 0.4), (x - shaft, height - 0.4), (0.6, height - foot),
+        (x - shaft, height - width * 0.75),
         (x - shaft, tip), (0.5, tip),
     )  # fmt: skip
     body = polygon(outline, w=0.6) + circle(x, height - foot, 1.6, w=0.5)

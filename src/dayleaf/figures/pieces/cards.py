@@ -20,7 +20,9 @@ ROUND_THE_OTHER_WAY: Final = frozenset({"6", "9", "<", ">"})
 _NO_WORDS: Final[Mapping[str, str]] = MappingProxyType({})
 
 
-def fitted(figure: Figure, width: float, height: float, *, words: Mapping[str, str] = _NO_WORDS, most: float = 4) -> str:
+def fitted(
+    figure: Figure, width: float, height: float, *, words: Mapping[str, str] = _NO_WORDS, most: float = 4
+) -> str:
     """A picture of another kind in the middle of a box, as large as fits and at most `most` times its own size."""
     art = DRAWERS[figure.kind](values_of(figure), words)
     scale = min(width / art.width, height / art.height, most)
@@ -78,7 +80,9 @@ def number_card(n: int, width: float, height: float) -> Art:
     top = height * 0.66
     for frame in range(frames):
         left = (width - wide) / 2 + frame * (5 * cell + 1.6)
-        body += rect(left, top, 5 * cell, 2 * cell, w=0.35) + line(left, top + cell, left + 5 * cell, top + cell, w=0.35)
+        body += rect(left, top, 5 * cell, 2 * cell, w=0.35) + line(
+            left, top + cell, left + 5 * cell, top + cell, w=0.35
+        )
         body += "".join(line(left + k * cell, top, left + k * cell, top + 2 * cell, w=0.35) for k in range(1, 5))
         for k in range(min(10, max(0, n - 10 * frame))):
             body += dot(left + (k % 5 + 0.5) * cell, top + (k // 5 + 0.5) * cell, cell * 0.32)

@@ -119,7 +119,10 @@ def _tab(x: float, tall: float) -> str:
     """Hatched paper that the next strip is glued on."""
     body = hatch(((x, 0), (x + TAB, 0), (x + TAB, tall), (x, tall)), gap=2.2) + line(x, 0, x, tall, w=0.35)
     body += rect(x + 2.4, tall / 2 - 8, 5.2, 16, fill="#fff", stroke="none")
-    return body + f'<g transform="translate({x + 5:.3f} {tall / 2:.3f}) rotate(90)">{text(0, 0, "glue here", size=2.8)}</g>'
+    return (
+        body
+        + f'<g transform="translate({x + 5:.3f} {tall / 2:.3f}) rotate(90)">{text(0, 0, "glue here", size=2.8)}</g>'
+    )
 
 
 def path_strip(numbers: Sequence[int], *, side: float, ends: bool) -> Art:

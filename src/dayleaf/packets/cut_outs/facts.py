@@ -47,7 +47,9 @@ def strategies(course: Course) -> tuple[Skill, ...]:
     found = dict.fromkeys(name for day in course.days if FACT_CARDS in day.materials for name in day.new_skills)
     skills = (course.skills[name] for name in found)
     return tuple(
-        skill for skill in skills if skill.strand in STRANDS and is_built(skill.id) and IN_A_LINE in formats_built(skill.id)
+        skill
+        for skill in skills
+        if skill.strand in STRANDS and is_built(skill.id) and IN_A_LINE in formats_built(skill.id)
     )
 
 

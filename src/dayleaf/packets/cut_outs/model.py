@@ -82,5 +82,5 @@ class NothingPrintable(DayleafError):
     def __init__(self, word: str, *, close: Iterable[str] = (), why: str = "") -> None:
         self.word = word
         near = ", ".join(close)
-        tail = f"; did you mean {near}" if near else ""
-        super().__init__(f"“{word}” names nothing to print{': ' + why if why else ''}{tail}.")
+        tail = f"; did you mean {near}?" if near else "."
+        super().__init__(f"“{word}” names nothing to print{': ' + why if why else ''}{tail}")

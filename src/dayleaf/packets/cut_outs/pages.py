@@ -78,11 +78,11 @@ def pages_of(cut: CutSet, frame: Frame, *, label: bool = True) -> tuple[CutPage,
     width, height = frame.room
     if not label:
         return tuple(page for group in cut.groups for page in pack(group, width=width, height=height))
-    layouts = (
-        [page for group in (with_label, *cut.groups[1:]) for page in pack(group, width=width, height=height)]
-        for with_label in ((*cut.groups[0], one) for one in _labels(cut))
-    )
-    return tuple(min(layouts, key=lambda pages: (len(pages), sum(len(page.cuts) for page in pages))))
+    layouts = [
+        tuple(page for group in (first, *cut.groups[1:]) for page in pack(group, width=width, height=height))
+        for first in ((*cut.groups[0], one) for one in _labels(cut))
+    ]
+    return min(layouts, key=lambda pages: (len(pages), sum(len(page.cuts) for page in pages)))
 
 
 def only(cut: CutSet, wanted: Mapping[str, int]) -> CutSet:

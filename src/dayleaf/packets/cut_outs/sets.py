@@ -6,6 +6,7 @@ lost: `dayleaf print digit-cards --piece 7`.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
@@ -118,7 +119,7 @@ def _strips(
 ) -> CutSet:
     title = _title(course, thing)
     pieces = []
-    for k, (first, last) in enumerate(zip(stops, stops[1:], strict=False)):
+    for k, (first, last) in enumerate(pairwise(stops)):
         art = scales.strip(
             ticks, first=first, last=last, labels=labels, each=each, bold=bold, tall=tall,
             begins=k == 0, ends=last == stops[-1], note=note,
@@ -151,12 +152,19 @@ def _meter(course: Course) -> CutSet:
 def _yard(course: Course) -> CutSet:
     stops = (0, 7, 15, 23, 31, 36)
     return _strips(
-        course, "yardstick", scales.INCHES, stops, labels=range(37), contents="5 strips, 36 inches", note="inches", bold=12
+        course,
+        "yardstick",
+        scales.INCHES,
+        stops,
+        labels=range(37),
+        contents="5 strips, 36 inches",
+        note="inches",
+        bold=12,
     )
 
 
 def _tape(course: Course) -> CutSet:
-    stops = tuple(range(0, 151, 20)) + (150,)
+    stops = (*range(0, 141, 20), 150)
     return _strips(
         course, "tape-measure", scales.WHOLE_CM, stops, labels=range(151), contents="8 strips, 150 cm", tall=19
     )
@@ -214,9 +222,7 @@ def _fractions(course: Course) -> CutSet:
         Piece(f"{names[n]} of a circle", blocks.circle_parts(90.0, n), blocks.circle_backs(90.0, n, said[n], title))
         for n in said
     ]
-    bars = [
-        _named(title, f"{said[n]} of a bar", blocks.bar_part(168.0 / n, 32.0), n, under=said[n]) for n in said
-    ]
+    bars = [_named(title, f"{said[n]} of a bar", blocks.bar_part(168.0 / n, 32.0), n, under=said[n]) for n in said]
     contents = ("4 circles and 4 bars:", "whole, halves, thirds, fourths")
     return CutSet("fraction-pieces", title, "Cut along every line.", contents, (tuple(circles), tuple(bars)))
 
@@ -282,12 +288,12 @@ def _fact_cards(course: Course) -> CutSet:
         )
         for name, pairs in facts.by_strategy(course)
     )
-    return CutSet("fact-cards", title, "One way a sheet: cut a sheet when its day comes.", ("about 12 of a way",), groups)
+    return CutSet(
+        "fact-cards", title, "One way a sheet: cut a sheet when its day comes.", ("about 12 of a way",), groups
+    )
 
 
-OWN_TITLES: Final[Mapping[str, str]] = MappingProxyType(
-    {"family-cards": "family cards", "array-cards": "array cards"}
-)
+OWN_TITLES: Final[Mapping[str, str]] = MappingProxyType({"family-cards": "family cards", "array-cards": "array cards"})
 """Sets that no day asks for by name, and that stay useful: families and arrays to hold in the hand."""
 
 SETS: Final[Mapping[str, Callable[[Course], CutSet]]] = MappingProxyType(

@@ -16,6 +16,7 @@ from dayleaf.cli.shapes import say_json
 from dayleaf.course.check import check_course
 from dayleaf.course.load import read_course
 from dayleaf.items.built import is_built
+from dayleaf.packets.printables import check_things
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -36,7 +37,7 @@ def verb(content: Path | None, items: int, *, as_json: bool) -> None:
     """
     course, problems = read_course(content)
     if course is not None:
-        problems = (*problems, *check_course(course))
+        problems = (*problems, *check_course(course), *check_things(course))
     if problems or course is None:
         if as_json:
             say_json({"problems": _listed(problems)})

@@ -14,6 +14,8 @@ import cv2
 import numpy as np
 import pypdfium2
 from camera import Shot, jpeg, photograph, scan
+from digit_strokes import DIGITS as DRAWN
+from digit_strokes import written as drawn
 from handwriting import FOR_SCENES, digits
 
 from dayleaf.course.load import grade2
@@ -24,6 +26,7 @@ from dayleaf.packets.model import Child
 from dayleaf.sheets.model import Look
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
 
     from camera import View
@@ -163,6 +166,26 @@ def fill(
         else:
             written[box.id] = ""
     return (np.clip(page_now, 0, 1) * 255).astype(np.uint8), written
+
+
+def write_digits(
+    picture: Array, page: PageMap, said: Mapping[str, str], *, folder: Path | None, rng: np.random.Generator
+) -> Array:
+    """The side with these digits in these boxes, in people's hands, or in drawn ones where there is no folder."""
+    hand = Hand(height=(0.55, 0.7), stray=0.6, slant=4)
+    page_now = picture.astype(np.float32) / 255
+    for box in page.boxes:
+        if digit := said.get(box.id, ""):
+            _write(page_now, _image_of(digit, folder, rng), box, hand, rng)
+    return (np.clip(page_now, 0, 1) * 255).astype(np.uint8)
+
+
+def _image_of(digit: str, folder: Path | None, rng: np.random.Generator) -> Array:
+    if folder is None:
+        return np.asarray(drawn(rng, DRAWN[int(digit)][0], shake=0.015))
+    images, labels = digits(folder)
+    of_digit = np.flatnonzero(labels[:FOR_SCENES] == int(digit))
+    return np.asarray(images[int(rng.choice(of_digit))])
 
 
 def _write(page: Array, image: Array, box: Box, hand: Hand, rng: np.random.Generator) -> None:

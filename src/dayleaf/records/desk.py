@@ -22,6 +22,7 @@ from dayleaf.records import selectors, services
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.coming import Ahead, coming_lesson, lesson_named, look_ahead
 from dayleaf.records.paper import AS_ALWAYS, ForOnce, asked_lately, child_of, packet_for, seed_of
+from dayleaf.records.results import form_printed
 from dayleaf.records.seen import last_seen, newest_marks, say_seen, seen_in, when_said
 from dayleaf.wording.say import text_of
 
@@ -54,7 +55,7 @@ class Wish:
     """What is asked for: a lesson by name, or by a date of the plan, or neither for today's.
 
     `seed` is None for the household's own; `fresh` asks for other numbers than those printed before; `once`
-    says how the pages differ this time.
+    says how the pages differ this time; `form` is the form of a chapter test.
     """
 
     today: date
@@ -63,6 +64,7 @@ class Wish:
     seed: int | None = None
     fresh: bool = False
     once: ForOnce = AS_ALWAYS
+    form: str = "A"
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,7 @@ def day_packet(learner: Learner, day: Day, wish: Wish, *, seed: int, salt: int =
         avoid=asked_lately(learner, day),
         yesterday=_before_today(learner, wish.today),
         salt=salt,
+        form=wish.form,
     )
 
 
@@ -162,7 +165,7 @@ def day_print(learner: Learner, wish: Wish, *, at: datetime | None = None) -> tu
     look = child_of(learner, wish.once).look
     if not wish.fresh and not wish.once.other_layout:
         for earlier in selectors.prints_of(learner, day.id):
-            if _same_print(earlier, wish, look):
+            if _same_print(earlier, wish, look) and _same_form(earlier, day, wish):
                 return earlier, False
     seed = seed_wanted(learner, day, wish)
     prints = print_packet(grade2(), _unused_packet(learner, day, wish, seed=seed))
@@ -222,6 +225,10 @@ def pages_printed(row: PrintRow) -> tuple[PageMap, ...]:
 def _same_print(earlier: PrintRow, wish: Wish, look: Look) -> bool:
     seed_fits = wish.seed is None or wish.seed == earlier.seed
     return seed_fits and (earlier.lang, earlier.paper) == (look.lang, look.paper)
+
+
+def _same_form(earlier: PrintRow, day: Day, wish: Wish) -> bool:
+    return day.kind != "test" or form_printed(earlier.sheets.first()) == wish.form.upper()
 
 
 def _skills_on(prints: Prints) -> tuple[SkillId, ...]:

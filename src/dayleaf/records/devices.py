@@ -27,6 +27,13 @@ class NoSuchDevice(DayleafError):
         super().__init__("This phone is not among those that were let in.")
 
 
+def check_name(name: str) -> None:
+    """Raises `BadInput` where the name cannot stand on a page."""
+    problems = name_problems("the phone's name", name, longest=40)
+    if problems:
+        raise BadInput(problems)
+
+
 @transaction.atomic
 def device_join(*, household: Household, name: str, at: datetime | None = None) -> tuple[DeviceRow, str]:
     """Let a phone in: (its row, the token that it shows from now on, which is kept nowhere here).
@@ -34,9 +41,7 @@ def device_join(*, household: Household, name: str, at: datetime | None = None) 
     Raises:
         BadInput: the name cannot stand on a page.
     """
-    problems = name_problems("the phone's name", name, longest=40)
-    if problems:
-        raise BadInput(problems)
+    check_name(name)
     token = secrets.token_urlsafe(32)
     row = DeviceRow.objects.create(
         household=household,

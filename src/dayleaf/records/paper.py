@@ -12,10 +12,12 @@ from dayleaf.packets.day import prepare_day
 from dayleaf.packets.model import Child, NotBuiltYet
 from dayleaf.packets.pages import BACK_PLACES
 from dayleaf.records import selectors
+from dayleaf.records.results import named_by_test
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Day
     from dayleaf.learner.review import Back
     from dayleaf.packets.model import Packet
@@ -76,8 +78,12 @@ def packet_for(
     avoid: frozenset[str] = frozenset(),
     yesterday: str = "",
     salt: int = 0,
+    form: str = "A",
 ) -> Packet:
-    """The packet of a lesson for this child; `salt` gives the same items other sheet ids."""
+    """The packet of a lesson for this child; `salt` gives the same items other sheet ids, `form` a test's form.
+
+    A tenth day fixes up what the child's test left open.
+    """
     child = child_of(learner, once)
     packet = _prepared(
         lesson,
@@ -87,6 +93,8 @@ def packet_for(
         avoid=avoid,
         id_parts=(learner.household_id, learner.id, lesson.id, child.look.lang, child.look.paper, salt),
         younger_child=learner.household.younger_child,
+        form=form,
+        fix_up=named_by_test(learner, lesson),
     )
     return replace(packet, yesterday=yesterday)
 
@@ -101,6 +109,8 @@ def _prepared(
     avoid: frozenset[str],
     id_parts: tuple[str | int, ...],
     younger_child: bool,
+    form: str,
+    fix_up: tuple[SkillId, ...],
 ) -> Packet:
     """The last few packets stay at hand: the one that showed which backs fit is the one that is printed."""
     return prepare_day(
@@ -112,6 +122,8 @@ def _prepared(
         avoid=avoid,
         id_parts=id_parts,
         younger_child=younger_child,
+        form=form,
+        fix_up=fix_up,
     )
 
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from dayleaf.marking.answer import asked_items
+from dayleaf.records import selectors
 from dayleaf.web.clock import weekday_and_date
-from dayleaf.web.entry import GAP
+from dayleaf.web.entry import GAP, typed_answer
 
 if TYPE_CHECKING:
     from dayleaf.course.model import Course
     from dayleaf.records.desk import Marking
+    from dayleaf.records.models import SheetRow
 
 
 def shown_result(marking: Marking, course: Course) -> dict[str, Any]:
@@ -33,3 +36,25 @@ def shown_result(marking: Marking, course: Course) -> dict[str, Any]:
         ],
         "dropped": [course.skills[skill].title for skill, what in marking.changed if what == "dropped"],
     }
+
+
+def shown_misses(sheet: SheetRow) -> list[dict[str, Any]]:
+    """The wrong items of the marks that hold, and how the child mended each at the table."""
+    marking = selectors.marking_of(sheet)
+    if marking is None:
+        return []
+    asked, mended = asked_items(selectors.pages_of(sheet)), selectors.mended_of(sheet)
+    misses = []
+    for mark in marking.items:
+        if mark.state != "wrong":
+            continue
+        how = mended.get(mark.n)
+        misses.append(
+            {
+                "n": mark.n,
+                "text": asked[mark.n].item.text.removesuffix(GAP).rstrip(" ="),
+                "answer": typed_answer(asked[mark.n], mark.answer) if mark.answer else "",
+                "mended": "" if how is None else "mended with help" if how.with_help else "mended alone",
+            }
+        )
+    return misses

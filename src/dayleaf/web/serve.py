@@ -15,6 +15,7 @@ from waitress import create_server, wasyncore
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.records.home import Home, open_home
+from dayleaf.web.door import MOST_SENT, close_door
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -58,8 +59,17 @@ class Serving:
     home: Home
 
 
-def server_for(folder: Path, *, host: str = "127.0.0.1", port: int = PORT, today: date | None = None) -> Serving:
+def server_for(
+    folder: Path,
+    *,
+    host: str = "127.0.0.1",
+    port: int = PORT,
+    today: date | None = None,
+    phones_at: str | None = None,
+) -> Serving:
     """A server ready to run; `port` 0 takes any free one.
+
+    `phones_at` is this computer's address in the home network, where the one that it finds itself is another.
 
     Raises:
         NotLoopback, PortIsTaken, NotAHome, HomeIsNewer, HomeIsDamaged.
@@ -68,15 +78,23 @@ def server_for(folder: Path, *, host: str = "127.0.0.1", port: int = PORT, today
         raise NotLoopback(host)
     home = open_home(folder)
     settings.TODAY = today
+    settings.PHONES_AT = phones_at
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
     sockets: dict[int, Any] = {}
     try:
         server: BaseWSGIServer = create_server(
-            get_wsgi_application(), map=sockets, host=host, port=port, threads=THREADS, ident=""
+            get_wsgi_application(),
+            map=sockets,
+            host=host,
+            port=port,
+            threads=THREADS,
+            ident="",
+            max_request_body_size=MOST_SENT,
         )
     except OSError as error:
         wasyncore.close_all(sockets)
         raise PortIsTaken(port) from error
+    settings.PORT = int(server.effective_port)
     return Serving(server, sockets, home)
 
 
@@ -87,13 +105,14 @@ def serve(
     port: int = PORT,
     today: date | None = None,
     check: bool = False,
+    phones_at: str | None = None,
     say: Callable[[str], None] = print,
 ) -> None:
     """Serve until interrupted; says the address, and a warning about the folder where there is one.
 
     With `check`, one request is made and answered, and that is all. Raises `NoAnswer` if it is not answered well.
     """
-    serving = server_for(folder, host=host, port=port, today=today)
+    serving = server_for(folder, host=host, port=port, today=today, phones_at=phones_at)
     if serving.home.warning:
         say(serving.home.warning)
     prepare_today()
@@ -105,6 +124,7 @@ def serve(
             say(f"Dayleaf is open at {address} (Ctrl-C ends it)")
             serving.server.run()
     finally:
+        close_door()
         serving.server.task_dispatcher.shutdown()
         wasyncore.close_all(serving.sockets)
 
@@ -129,8 +149,9 @@ def _answered_once(serving: Serving, address: str) -> str:
 
 def prepare_today() -> None:
     """Work out today's page before the first look at it, so that looking only reads."""
-    from dayleaf.records import cards, selectors  # noqa: PLC0415 -- the models need the open home
+    from dayleaf.records import cards, photos, selectors  # noqa: PLC0415 -- the models need the open home
     from dayleaf.records.errors import NoHousehold  # noqa: PLC0415 -- the same
+    from dayleaf.web import photo_reading  # noqa: PLC0415 -- the same
     from dayleaf.web.clock import today_for  # noqa: PLC0415 -- the same
 
     try:
@@ -138,3 +159,5 @@ def prepare_today() -> None:
     except NoHousehold:
         return
     cards.cards_prepare(household, today=today_for(household))
+    if photos.handed_in(household).waiting:
+        photo_reading.read_soon(household.id)

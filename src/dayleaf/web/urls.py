@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.urls import path
 from django.views.generic import RedirectView
 
-from dayleaf.web.views import children, files, first, plan, sheets, today
+from dayleaf.web.views import children, files, first, phones, photos, plan, settle, sheets, today
 
 urlpatterns = [
     path("", today.today, name="today"),
@@ -15,6 +15,21 @@ urlpatterns = [
     path("begin", first.first_visit, name="first-visit"),
     path("sheets", sheets.sheets, name="sheets"),
     path("sheets/<str:sheet_id>", sheets.sheet, name="sheet"),
+    path("sheets/<str:sheet_id>/mended", sheets.mended, name="mended"),
+    path("sheets/<str:sheet_id>/photo", settle.settle, name="settle"),
+    path("photos", photos.photos, name="photos"),
+    path("photos/now", photos.photos_now, name="photos-now"),
+    path("photos/read", photos.read_now, name="photos-read"),
+    path("photos/<str:photo>/remove", photos.remove, name="photo-remove"),
+    path("photos/<str:photo>/<int:number>.jpg", photos.side, name="photo-side"),
+    path("phones", phones.phones, name="phones"),
+    path("phones/now", phones.phones_now, name="phones-now"),
+    path("phones/open", phones.open_door, name="door-open"),
+    path("phones/close", phones.close_door, name="door-close"),
+    path("phones/code.svg", phones.code, name="door-code"),
+    path("phones/<str:device>/away", phones.send_away, name="phone-away"),
+    path("join", phones.join, name="join"),
+    path("join/<str:code>", phones.join, name="join-with"),
     path("children", children.children, name="children"),
     path("children/<str:learner>", children.child, name="child"),
     path("children/<str:learner>/read", children.read_again, name="read-again"),

@@ -6,7 +6,10 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import BadInput, DayleafError
 from dayleaf.records.coming import NoSuchLesson
+from dayleaf.records.devices import NoSuchDevice
 from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
+from dayleaf.records.photos import NoSuchPhoto
+from dayleaf.records.settling import NoPhotoOfIt
 from dayleaf.web.page import household_or_none, page
 
 if TYPE_CHECKING:
@@ -16,6 +19,9 @@ STATUS: tuple[tuple[type[DayleafError], int], ...] = (
     (NoSuchChild, 404),
     (NoSuchSheet, 404),
     (NoSuchLesson, 404),
+    (NoSuchPhoto, 404),
+    (NoSuchDevice, 404),
+    (NoPhotoOfIt, 404),
     (NoHousehold, 404),
     (NoPlan, 404),
     (BadInput, 422),

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from django.views.decorators.http import require_GET, require_http_methods
+from django.shortcuts import redirect
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
-from dayleaf.core.errors import BadInput
+from dayleaf.core.errors import BadInput, Problem
 from dayleaf.course.load import grade2
 from dayleaf.marking.mark import score
-from dayleaf.records import cards, desk, selectors
+from dayleaf.records import cards, desk, selectors, services
 from dayleaf.records.coming import lesson_named
+from dayleaf.records.photos import sides_seen
 from dayleaf.web.clock import today_for, weekday_and_date
 from dayleaf.web.entry import SIDES, entry_from, shown_sides
 from dayleaf.web.page import page
-from dayleaf.web.result import shown_result
+from dayleaf.web.result import shown_misses, shown_result
 
 if TYPE_CHECKING:
     from datetime import date
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
     from dayleaf.records.models import Household, SheetRow
 
 RECENT = 12
+MENDED = ("alone", "with help", "not so")
 
 
 @require_GET
@@ -52,6 +55,23 @@ def sheet(request: HttpRequest, sheet_id: str) -> HttpResponse:
     return page(request, "mark", values, household=household, here="sheets")
 
 
+@require_POST
+def mended(request: HttpRequest, sheet_id: str) -> HttpResponse:
+    """Keep that the child mended a miss at the table, alone or with help, or take that back."""
+    household = selectors.household()
+    found = selectors.sheet_find(household, sheet_id)
+    n, how = request.POST.get("n", ""), request.POST.get("how", "")
+    misses = {str(one["n"]): one for one in shown_misses(found)}
+    if n not in misses or how not in MENDED:
+        raise BadInput([Problem("mended", "name a miss of this sheet, and alone, with help or not so")])
+    services.item_mend(
+        sheet=found, n=int(n), with_help=how == "with help", taken_back=how == "not so", day=today_for(household)
+    )
+    if getattr(request, "htmx", False):
+        return page(request, "_mended", {"sheet": sheet_id, "misses": shown_misses(found)}, household=household)
+    return redirect("sheet", sheet_id=found.sheet_id)
+
+
 def _marked(request: HttpRequest, household: Household, found: SheetRow, today: date) -> HttpResponse:
     values: dict[str, Any] = _about(found)
     status = 200
@@ -63,6 +83,7 @@ def _marked(request: HttpRequest, household: Household, found: SheetRow, today: 
     else:
         cards.cards_prepare(household, today=today)
         values["result"] = shown_result(marking, grade2())
+        values["misses"] = shown_misses(found)
     if getattr(request, "htmx", False):
         return page(request, "_result", values, household=household, status=status)
     values["sides"] = shown_sides(found, selectors.marking_of(found), request.POST)
@@ -77,6 +98,8 @@ def _about(found: SheetRow) -> dict[str, Any]:
         "name": found.learner.name,
         "lesson": lesson,
         "marked_before": selectors.marking_of(found) is not None,
+        "misses": shown_misses(found),
+        "photographed": bool(sides_seen(found)),
         "last": max((item.n for one in pages for item in one.items), default=0),
         "numbers": [item.n for one in pages for item in one.items],
     }

@@ -11,3 +11,29 @@ document.addEventListener("visibilitychange", () => {
 document.addEventListener("submit", (event) => {
   if (event.target.matches("form.print")) event.target.dataset.opened = "yes";
 });
+
+// A photo is made small enough for reading before it is sent: that is quicker, and what it tells of its place stays behind.
+const LONGEST = 2400;
+async function smaller(file) {
+  const picture = await createImageBitmap(file);
+  const scale = Math.min(1, LONGEST / Math.max(picture.width, picture.height));
+  const canvas = Object.assign(document.createElement("canvas"), {
+    width: Math.round(picture.width * scale),
+    height: Math.round(picture.height * scale),
+  });
+  canvas.getContext("2d").drawImage(picture, 0, 0, canvas.width, canvas.height);
+  const blob = await new Promise((done) => canvas.toBlob(done, "image/jpeg", 0.9));
+  return new File([blob], file.name, { type: "image/jpeg" });
+}
+document.querySelectorAll("input[data-shrink]").forEach((field) => {
+  field.addEventListener("change", async () => {
+    const chosen = new DataTransfer();
+    for (const file of field.files) {
+      const photo = file.type.startsWith("image/") && file.size > 400000;
+      chosen.items.add(photo ? await smaller(file).catch(() => file) : file);
+    }
+    field.files = chosen.files;
+    document.querySelectorAll("input[data-shrink]").forEach((other) => { other.required = false; });
+    field.form.requestSubmit();
+  });
+});

@@ -74,8 +74,8 @@ def test_the_guide_is_filled_with_the_days_own_numbers(
     assert not re.search(r"\{[^}]*\}", text + sheet.short + sheet.bare)
     source = "\n".join(step.text for part in written.parts for step in part.steps)
     shown = {"show": packet.guide_items.show, "together": packet.guide_items.together}
-    for place, n, name in re.findall(r"\{(show|together)\.(\d+)\.([a-z])\}", source):
-        number = str(shown[place][int(n) - 1].numbers[name])
+    for place, n, name, zeros in re.findall(r"\{(show|together)\.(\d+)\.([a-z])\}(\d*)", source):
+        number = f"{shown[place][int(n) - 1].numbers[name]}{zeros}"
         assert re.search(rf"(?<!\d){number}(?!\d)", text), (place, n, name)
 
 

@@ -12,7 +12,9 @@ import pytest
 
 from dayleaf.core.ids import LessonId
 from dayleaf.sheets.fonts import UnprintableText
+from dayleaf.sheets.guides import guide_data, surely_two_sides
 from dayleaf.sheets.model import GuideLine, GuideSection, GuideSheet, Look
+from dayleaf.sheets.press import press, sides_of
 from dayleaf.sheets.typeset import PageTooFull, typeset_guide
 
 if TYPE_CHECKING:
@@ -60,6 +62,22 @@ def test_every_line_of_a_guide_is_printed_on_at_most_two_sides(paper: Literal["l
     texts += [answer for _, answers in guide.answers for answer in answers]
     for text in texts:
         assert said.count(text.replace(" ", "")) >= texts.count(text), text
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_a_guide_that_is_not_tried_on_one_side_would_not_have_fitted_there(paper: Literal["letter", "a4"]) -> None:
+    """Against the typesetter itself, in the smallest type that one side may have."""
+    look = Look(paper=paper)
+    begun = a_guide(1)
+    untried = []
+    for lines in range(6, 60, 3):
+        guide = replace(begun, sections=(*begun.sections[:-1], GuideSection("Close", 2, ASK[:1] * lines)))
+        if surely_two_sides(guide, look):
+            pdf, _ = press("guide", guide_data(guide, look, points=10.5))
+            untried.append(sides_of(pdf))
+            break
+
+    assert untried == [2]
 
 
 def test_text_is_ten_points_or_more_and_stays_inside_the_margins() -> None:

@@ -77,7 +77,7 @@ class Maker:
         What is acted out with a person or with things stays off pages that are worked alone.
         """
         known = self.course.skills[skill]
-        numbers = {day.id: day.number for day in self.course.days}
+        numbers = {day.id: day.number for day in self.course.days} if known.format_from_day else {}
         built = set(formats_built(skill))
         held_back = {name for name, lesson in known.format_from_day.items() if numbers[lesson] > self.day.number}
         acted = {name for name, one in self.course.formats.items() if one.acted_out}

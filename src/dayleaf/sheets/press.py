@@ -68,6 +68,12 @@ def ask(template: Template, data: Mapping[str, Any], *, label: str) -> Any:
     return json.loads(compiler.query(f"<{label}>", field="value"))[0]
 
 
+def sides_of(pdf: bytes) -> int:
+    """How many sides a file has."""
+    with pikepdf.open(BytesIO(pdf)) as document:
+        return len(document.pages)
+
+
 def finished(pdf: bytes, *, two_sided: bool) -> bytes:
     """The file as it leaves the house: packed, never scaled by a printer, turned over the long edge.
 

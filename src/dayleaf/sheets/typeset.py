@@ -12,11 +12,11 @@ from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, steps_dat
 from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
 from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
 from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER
-from dayleaf.sheets.guides import TRIES, guide_data
+from dayleaf.sheets.guides import TRIES, guide_data, surely_two_sides
 from dayleaf.sheets.ids import code_text
 from dayleaf.sheets.measuring import frame_data, measured
 from dayleaf.sheets.model import Box, MapItem, PageMap, Typeset
-from dayleaf.sheets.press import finished, press
+from dayleaf.sheets.press import ask, finished, press, sides_of
 from dayleaf.wording import page as furniture
 from dayleaf.wording import say
 
@@ -25,8 +25,8 @@ if TYPE_CHECKING:
 
     from dayleaf.sheets.model import GuideSheet, KeyTable, Look, PageSpec, SheetSpec
 
-SORTED_BY: Final = ("sort-sure", "sort-nearly", "sort-help")
-"""The words over the three boxes beside a topic."""
+SORTED_BY: Final = ("sort-topics", "sort-sure", "sort-nearly", "sort-help")
+"""What to do with the topics, and the words over the three boxes beside each."""
 
 _SLACK: Final = 0.05
 """Millimetres by which rounding may exceed a side."""
@@ -107,15 +107,16 @@ def typeset_guide(guide: GuideSheet, look: Look) -> bytes:
         PageTooFull: it needs a third side even in the smallest size.
         UnprintableText: a text has signs that our typefaces lack.
     """
-    end: dict[str, float] = {}
+    two = surely_two_sides(guide, look)
     for points, sides in TRIES:
+        if sides == 1 and two:
+            continue
         data = guide_data(guide, look, points=points)
         check_printable(texts_of(data), faces=ADULT_FACES)
-        pdf, found = press("guide", data, labels=("end",))
-        end = found["end"][0]
-        if end["page"] <= sides:
+        pdf, _ = press("guide", data)
+        if sides_of(pdf) <= sides:
             return finished(pdf, two_sided=sides > 1)
-    raise PageTooFull(page=sides + 1, over=end["y"], items=len(guide.sections))
+    raise PageTooFull(page=sides + 1, over=ask("guide", data, label="end")["y"], items=len(guide.sections))
 
 
 def _sides(sheets: Sequence[SheetSpec], look: Look) -> list[_Side]:

@@ -12,8 +12,8 @@ from dayleaf.core.errors import DayleafError
 
 BAD_INPUT = 2
 VERBS = (
-    *("start", "demo", "check", "place", "day", "items", "read", "mark", "explain", "probe", "strip", "advise"),
-    *("log", "plan", "week", "backup", "restore"),
+    *("start", "demo", "check", "place", "day", "test", "items", "read", "mark", "result", "explain", "probe"),
+    *("strip", "advise", "log", "plan", "week", "print", "calibrate", "backup", "restore"),
 )
 NO_HOUSEHOLD = frozenset({"check", "items", "read", "explain", "probe", "advise"})
 

@@ -8,8 +8,11 @@ import click
 
 from dayleaf.cli import photo as photo_words
 from dayleaf.cli.options import home_option, household_in, today_at, today_option
+from dayleaf.cli.result import result_lines, result_shape
 from dayleaf.cli.shapes import say_json, seen_shape
+from dayleaf.course.load import grade2
 from dayleaf.records import desk, selectors
+from dayleaf.records.results import test_result
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -17,6 +20,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from dayleaf.records.models import Household
+    from dayleaf.records.results import TestResult
 
 
 @click.command()
@@ -65,10 +69,19 @@ def verb(
         helped=helped,
         blank=blank,
     )
+    result = _result_of(household, marking)
     if as_json:
-        say_json(_shape(marking))
+        say_json({**_shape(marking), **({"test": result_shape(result)} if result else {})})
         return
     _say(marking)
+    for line in result_lines(result) if result else ():
+        click.echo(line)
+
+
+def _result_of(household: Household, marking: desk.Marking) -> TestResult | None:
+    """What the chapter test says now, where the marked sheet is one of it."""
+    day = next((day for day in grade2().days if day.id == marking.sheet.lesson and day.kind == "test"), None)
+    return test_result(household, marking.sheet.learner, day.chapter) if day else None
 
 
 def _say(marking: desk.Marking) -> None:

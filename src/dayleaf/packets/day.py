@@ -6,6 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import DayleafError
+from dayleaf.packets.binding import bound
+from dayleaf.packets.form_pages import form_for, form_sides, form_tables
 from dayleaf.packets.guide import compose_guide, guide_items
 from dayleaf.packets.look_back import all_so_far_sides, look_back_sides
 from dayleaf.packets.model import Child, GuideItems, Packet, Prints
@@ -20,9 +22,9 @@ from dayleaf.packets.pages import (
     with_pictures,
     worked_example,
 )
-from dayleaf.packets.spread import spread_on
+from dayleaf.packets.project import print_project
+from dayleaf.packets.spread import spread_on, without_lonely_filler
 from dayleaf.packets.tenth_day import tenth_day_sides
-from dayleaf.packets.tests import form_for, form_sides, form_tables
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
 from dayleaf.sheets.typeset import PageTooFull, typeset_guide, typeset_key, typeset_pages
@@ -179,11 +181,23 @@ def print_packet(course: Course, packet: Packet) -> Prints:
             else:
                 packet = replace(packet, sheets=_thinned(packet, room))
         else:
+            if packet.day.kind in NOTHING_LEFT_OUT and (lean := without_lonely_filler(packet.sheets)) != packet.sheets:
+                packet = replace(packet, sheets=lean)
+                continue
             tables = form_tables(course, packet.sheets) if packet.day.kind == "test" else ()
             key = typeset_key(packet.sheets, packet.child.look, tables=tables)
-            guide = typeset_guide(compose_guide(course, packet), packet.child.look)
-            return Prints(guide=guide, pages=typeset, key=key, packet=packet)
+            return Prints(guide=_guide(course, packet), pages=typeset, key=key, packet=packet)
     raise DoesNotFit(packet.day)
+
+
+def _guide(course: Course, packet: Packet) -> bytes:
+    """The day's guide; behind a project's, the project's own page with what to look for."""
+    guide = typeset_guide(compose_guide(course, packet), packet.child.look)
+    project = course.projects.get(packet.day.chapter) if packet.day.kind == "project" else None
+    if project is None:
+        return guide
+    whole, _before = bound((guide, print_project(course, project, packet.child.look)))
+    return whole
 
 
 def _thinned(packet: Packet, room: Mapping[int, int]) -> tuple[SheetSpec, ...]:

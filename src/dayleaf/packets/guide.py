@@ -182,11 +182,12 @@ def value_of(item: Item, name: str) -> str:
 def _answers(packet: Packet) -> tuple[tuple[str, tuple[str, ...]], ...]:
     pages: list[tuple[str, tuple[str, ...]]] = []
     for sheet in packet.sheets:
-        for side in sheet.pages:
+        for number, side in enumerate(sheet.pages, start=1):
             answers = tuple(
                 f"{placed.n}: {_answer(placed.item, packet.child.look.lang)}"
                 for block in side.blocks
                 for placed in block.items
             )
-            pages.append((PAGES[side.kind], answers))
+            plain = packet.day.kind == "lesson"
+            pages.append((PAGES[side.kind] if plain else f"{side.title} ({sheet.id}.{number})", answers))
     return tuple(pages)

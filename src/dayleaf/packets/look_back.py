@@ -8,7 +8,7 @@ from dayleaf.items.face import face
 from dayleaf.packets.pages import BACK_PLACES, offered
 from dayleaf.packets.room import SIDE, height_of, height_together, is_wide
 from dayleaf.packets.spread import on_sheets, packed
-from dayleaf.packets.tenth_day import fix_up_items
+from dayleaf.packets.tenth_day import fix_up_items, stretch_items
 from dayleaf.wording.page import page_word
 from dayleaf.wording.tables import has, phrase
 
@@ -27,7 +27,10 @@ ALL_PLACES: Final = 7
 
 
 def look_back_sides(maker: Maker, back: Sequence[SkillId]) -> tuple[tuple[PageSpec, ...], ...]:
-    """The child sorts the chapter's topics, then meets each once; what comes back fills the last side."""
+    """The child sorts the chapter's topics, then meets each once; what comes back fills the last side.
+
+    The page to stretch comes last; it is printed where a sheet would else have an empty back.
+    """
     skills = maker.day.front_skills
     topics = topic_words(skills, maker.lang)
     items = [item for skill in skills if (item := one_item(maker, skill)) is not None]
@@ -36,8 +39,12 @@ def look_back_sides(maker: Maker, back: Sequence[SkillId]) -> tuple[tuple[PageSp
         sides.append([])
     others = [skill for skill in back or maker.day.back_skills if skill not in skills]
     sides[-1].extend(_that_fit(maker, others, beside=sides[-1], most=BACK_PLACES))
-    titles = [page_word("title-look-back", maker.lang)]
-    return on_sheets([side for side in sides if side], titles, maker.lang, topics=topics)
+    sides = [side for side in sides if side]
+    titles = [page_word("title-look-back", maker.lang)] * len(sides)
+    if further := stretch_items(maker):
+        sides.append(list(further))
+        titles.append(page_word("title-stretch", maker.lang))
+    return on_sheets(sides, titles, maker.lang, topics=topics)
 
 
 def all_so_far_sides(
@@ -50,9 +57,12 @@ def all_so_far_sides(
     skills = (*front, *tuple(dict.fromkeys(others))[:ALL_PLACES])
     items = [item for skill in skills if (item := one_item(maker, skill)) is not None]
     sides = packed(_lowest_first(items, maker.lang), maker.lang)
-    titles = [page_word("title-look-back-all", maker.lang)]
+    titles = [page_word("title-look-back-all", maker.lang)] * len(sides)
     if named:
-        return on_sheets([named, *sides], [page_word("title-fix-up", maker.lang), *titles], maker.lang)
+        sides, titles = [list(named), *sides], [page_word("title-fix-up", maker.lang), *titles]
+    if further := stretch_items(maker):
+        sides.append(list(further))
+        titles.append(page_word("title-stretch", maker.lang))
     return on_sheets(sides, titles, maker.lang)
 
 

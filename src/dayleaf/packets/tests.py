@@ -1,64 +1,40 @@
-"""A chapter test on paper: its form on as many sides as it needs, marks by skill and what to look for on its key."""
+"""A chapter test, form by form: put together as the day that it is, and printed with its guide and its key."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
-from dayleaf.packets.blueprint import blueprint_of
-from dayleaf.packets.forms import form_of
-from dayleaf.packets.rubrics import rubric_table
-from dayleaf.packets.spread import on_sheets, packed
-from dayleaf.sheets.model import KeyTable
-from dayleaf.wording.page import page_word
+from dayleaf.packets.blueprint import day_of_test
+from dayleaf.packets.day import prepare_day, print_packet
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from dayleaf.core.ids import SkillId
-    from dayleaf.course.model import Course, Day
-    from dayleaf.items.model import Item
-    from dayleaf.packets.forms import Form
-    from dayleaf.sheets.model import PageSpec, SheetSpec
-
-MARKS_NOTE: Final = (
-    "A skill holds when at most one of its items is missed, or four of five are right. "
-    "Whatever does not hold is fixed up on the tenth day; form B waits for another day."
-)
+    from dayleaf.course.model import Course
+    from dayleaf.packets.model import Child, Packet, Prints
 
 
-def form_for(course: Course, day: Day, *, form: str, seed: int) -> Form:
-    """One form of the day's test.
+def prepare_test(
+    course: Course, chapter: int, child: Child, *, form: str = "A", seed: int, id_parts: Sequence[str | int] = ()
+) -> Packet:
+    """One form of a chapter's test, not yet on paper. Forms of one seed differ; the same arguments give the same form.
 
     Raises:
-        NotATest, NotBuiltYet: as `blueprint_of`.
+        NotATest: the chapter has no test.
+        NotBuiltYet: a skill of it has no printed items.
         NoSuchForm: the letter is none of A to H.
     """
-    return form_of(blueprint_of(course, day), form, seed=seed)
+    day = day_of_test(course, chapter)
+    return prepare_day(course, day, child, seed=seed, backs=(), id_parts=id_parts, form=form)
 
 
-def form_sides(form: Form, lang: str) -> tuple[tuple[PageSpec, ...], ...]:
-    """The sides of each sheet: skill after skill, numbers running on through all sides."""
-    groups: list[list[Item]] = []
-    for item in form.items:
-        if groups and groups[-1][-1].skill == item.skill and groups[-1][-1].format == item.format:
-            groups[-1].append(item)
-        else:
-            groups.append([item])
-    title = f"{page_word('title-test', lang)} · {page_word('form', lang)} {form.letter}"
-    return on_sheets(packed(groups, lang), [title], lang)
+def print_test(
+    course: Course, chapter: int, child: Child, *, form: str = "A", seed: int, id_parts: Sequence[str | int] = ()
+) -> Prints:
+    """The same on paper: guide, pages with their map, key with marks by skill.
 
-
-def form_tables(course: Course, sheets: Sequence[SheetSpec]) -> tuple[KeyTable, ...]:
-    """The tables of a test's key: marks by skill, and what to look for in what is drawn or told."""
-    placed = [one for sheet in sheets for page in sheet.pages for block in page.blocks for one in block.items]
-    rows: list[tuple[str, ...]] = []
-    skills: dict[SkillId, None] = dict.fromkeys(one.item.skill for one in placed)
-    for skill in skills:
-        mine = [one for one in placed if one.item.skill == skill]
-        formats = dict.fromkeys(course.formats[one.item.format].name.lower() for one in mine)
-        numbers = ", ".join(str(one.n) for one in mine)
-        rows.append((course.skills[skill].title, ", ".join(formats), numbers, f"____ of {len(mine)}"))
-    rows.append(("All together", "", "", f"____ of {len(placed)}"))
-    marks = KeyTable("Marks by skill", ("Skill", "How it is asked", "Items", "Right"), tuple(rows), MARKS_NOTE)
-    rubric = rubric_table(course, placed)
-    return (marks, rubric) if rubric else (marks,)
+    Raises:
+        DoesNotFit: one item alone is too much for a side.
+        NotATest, NotBuiltYet, NoSuchForm: as `prepare_test`.
+    """
+    return print_packet(course, prepare_test(course, chapter, child, form=form, seed=seed, id_parts=id_parts))

@@ -137,6 +137,7 @@ def backs_that_fit(learner: Learner, lesson: Day, backs: Sequence[Back]) -> tupl
         packet = packet_for(learner, lesson, backs=backs, seed=seed_of(learner, lesson), avoid=lately)
     except NotBuiltYet:
         return tuple(backs[:BACK_PLACES])
-    last = [side for sheet in packet.sheets for side in sheet.pages][-1:]
-    printed = {placed.item.skill for side in last for block in side.blocks for placed in block.items}
+    sides = [side for sheet in packet.sheets for side in sheet.pages]
+    shown = sides[-1:] if lesson.kind == "lesson" else sides
+    printed = {placed.item.skill for side in shown for block in side.blocks for placed in block.items}
     return tuple(back for back in backs if back.skill in printed)[:BACK_PLACES]

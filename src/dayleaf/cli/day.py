@@ -13,8 +13,9 @@ from rich.progress import track
 from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option, writable
 from dayleaf.cli.shapes import say_json
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.records import desk, selectors
+from dayleaf.records import desk, print_outs, selectors
 from dayleaf.records.paper import ForOnce
+from dayleaf.records.printer import printer_scale
 from dayleaf.sheets.codec import map_to_data
 
 if TYPE_CHECKING:
@@ -56,6 +57,7 @@ class Seeds(click.ParamType[range]):
 @click.option("--boxes", type=click.Choice(["standard", "large", "compact"]), help="The answer boxes, for once.")
 @click.option("--sheets", type=click.Choice(["one", "two"]), help="Sheets of paper for the day, for once.")
 @click.option("--fewer-items", is_flag=True, help="About a third fewer items, every skill kept, for once.")
+@click.option("--with-print-outs", is_flag=True, help="Bind the day's mats, cards and pages to read behind its pages.")
 @click.option("--items-only", is_flag=True, help="Print only the items; nothing is typeset or recorded.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @home_option
@@ -76,6 +78,7 @@ def verb(
     boxes: str | None,
     sheets: str | None,
     fewer_items: bool,
+    with_print_outs: bool,
     items_only: bool,
     as_json: bool,
     home: Path,
@@ -100,10 +103,23 @@ def verb(
         prints = desk.day_preview(learner, wish)
         files = (prints.guide, prints.pages.pdf, prints.key)
         pages = prints.pages.pages
+        specs = prints.packet.sheets
     else:
         row, _new = desk.day_print(learner, wish)
         files = (bytes(row.guide), bytes(row.pages), bytes(row.key))
         pages = desk.pages_printed(row)
+        specs = tuple(selectors.spec_of(sheet) for sheet in row.sheets.all()) if with_print_outs else ()
+    if with_print_outs:
+        behind = print_outs.with_print_outs(
+            files[1],
+            learner=learner,
+            lesson=pages[0].lesson,
+            sheets=specs,
+            paper="a4" if (paper or household.paper) == "a4" else "letter",
+            scale=printer_scale(home),
+            today=wish.today,
+        )
+        files = (files[0], behind, files[2])
     data = map_to_data(pages)
     for file, content in zip(FILES, (*files, json.dumps(data, ensure_ascii=False, indent=1).encode()), strict=True):
         (out / file).write_bytes(content)

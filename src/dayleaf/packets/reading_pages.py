@@ -23,7 +23,7 @@ KINDS: Final[Mapping[str, str]] = {
     "spare": "spare day",
     "look-back-all": "look over all",
 }
-DRAWING_MM: Final = 112.0
+DRAWING_MM: Final = 104.0
 
 
 class NoStoryThere(DayleafError):

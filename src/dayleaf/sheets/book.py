@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 Voice = Literal["read aloud", "adult"]
 SIZES: Final[dict[Voice, tuple[float, ...]]] = {
-    "read aloud": (17, 16.5, 16, 15.5, 15, 14.5, 14, 13.5, 13),
+    "read aloud": (17, 16.5, 16, 15.5, 15, 14.5, 14, 13.5, 13, 12.5),
     "adult": (13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9),
 }
 """Type sizes in points, the largest that fits is taken."""

@@ -27,7 +27,7 @@ from dayleaf.packets.spread import spread_on, without_lonely_filler
 from dayleaf.packets.tenth_day import tenth_day_sides
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
-from dayleaf.sheets.typeset import PageTooFull, typeset_guide, typeset_key, typeset_pages
+from dayleaf.sheets.typeset import PageTooFull, check_room, typeset_guide, typeset_key, typeset_pages
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course, Day
     from dayleaf.items.model import Item
     from dayleaf.learner.review import Back
-    from dayleaf.sheets.model import PageKind
+    from dayleaf.sheets.model import KeyTable, PageKind
 
 TRIES = 12
 NOTHING_LEFT_OUT = frozenset({"test", "look-back", "look-back-all"})
@@ -163,31 +163,57 @@ def _first_day(maker: Maker) -> int:
 
 
 def print_packet(course: Course, packet: Packet) -> Prints:
-    """Set the pages, the key and the guide.
+    """Set the pages, the key and the guide, after `fit_packet`.
 
-    A page that is too full loses its longest block's middle item and is set again, so nothing runs
-    over silently. What a test or a look back has no room for moves on to the next side instead.
+    Raises:
+        DoesNotFit: a page with one item is still too full.
+    """
+    look = packet.child.look
+    for _ in range(TRIES):
+        packet = fit_packet(packet)
+        try:
+            pages = typeset_pages(packet.sheets, look)
+        except PageTooFull as full:
+            packet = _shortened(packet, full)
+        else:
+            key = typeset_key(packet.sheets, look, tables=key_tables(course, packet))
+            return Prints(guide=_guide(course, packet), pages=pages, key=key, packet=packet)
+    raise DoesNotFit(packet.day)
+
+
+def fit_packet(packet: Packet) -> Packet:
+    """The packet with no more on each side than there is room for, so that nothing runs over silently.
+
+    A page that is too full loses its longest block's middle item; where nothing may be left out, items go on to
+    another side. Sides are measured, not set.
 
     Raises:
         DoesNotFit: a page with one item is still too full.
     """
     for _ in range(TRIES):
         try:
-            typeset = typeset_pages(packet.sheets, packet.child.look)
+            check_room(packet.sheets, packet.child.look)
         except PageTooFull as full:
-            room = full.room or {full.page: full.fits or full.items - 1}
-            if packet.day.kind in NOTHING_LEFT_OUT:
-                packet = replace(packet, sheets=spread_on(packet.sheets, room, packet.child.look.lang))
-            else:
-                packet = replace(packet, sheets=_thinned(packet, room))
+            packet = _shortened(packet, full)
         else:
-            if packet.day.kind in NOTHING_LEFT_OUT and (lean := without_lonely_filler(packet.sheets)) != packet.sheets:
-                packet = replace(packet, sheets=lean)
-                continue
-            tables = form_tables(course, packet.sheets) if packet.day.kind == "test" else ()
-            key = typeset_key(packet.sheets, packet.child.look, tables=tables)
-            return Prints(guide=_guide(course, packet), pages=typeset, key=key, packet=packet)
+            whole = packet.day.kind in NOTHING_LEFT_OUT
+            lean = without_lonely_filler(packet.sheets) if whole else packet.sheets
+            if lean == packet.sheets:
+                return packet
+            packet = replace(packet, sheets=lean)
     raise DoesNotFit(packet.day)
+
+
+def _shortened(packet: Packet, full: PageTooFull) -> Packet:
+    room = full.room or {full.page: full.fits or full.items - 1}
+    if packet.day.kind in NOTHING_LEFT_OUT:
+        return replace(packet, sheets=spread_on(packet.sheets, room, packet.child.look.lang))
+    return replace(packet, sheets=_thinned(packet, room))
+
+
+def key_tables(course: Course, packet: Packet) -> tuple[KeyTable, ...]:
+    """What stands at the end of a test's key; nothing on other days."""
+    return form_tables(course, packet.sheets) if packet.day.kind == "test" else ()
 
 
 def _guide(course: Course, packet: Packet) -> bytes:

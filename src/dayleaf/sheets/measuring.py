@@ -13,11 +13,15 @@ from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.sheets.geometry import MARGIN, NUMBER_GUTTER, PAPER, sizes_of
 from dayleaf.sheets.press import ask
+from dayleaf.wording.page import page_word
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from dayleaf.sheets.model import Look
+
+SORTED_BY: Final = ("sort-topics", "sort-sure", "sort-nearly", "sort-help")
+"""What to do with the topics, and the words over the three boxes beside each."""
 
 REMEMBERED: Final = 8_192
 """How many sizes are remembered; about 10 MB."""
@@ -72,9 +76,14 @@ def frame_data(look: Look) -> dict[str, Any]:
     }
 
 
-def measured(wanted: Iterable[Wanted], look: Look, *, words: Mapping[str, Any]) -> dict[Wanted, Any]:
-    """The sizes of all these things in this look, in millimetres; `words` are what a table of topics says."""
-    frame = frame_data(look) | {"words": {"sorted": words["sorted"]}}
+def sorted_words(lang: str) -> list[str]:
+    """What stands over the boxes of a table of topics."""
+    return [page_word(code, lang) for code in SORTED_BY]
+
+
+def measured(wanted: Iterable[Wanted], look: Look) -> dict[Wanted, Any]:
+    """The sizes of all these things in this look, in millimetres."""
+    frame = frame_data(look) | {"words": {"sorted": sorted_words(look.lang)}}
     within = json.dumps(frame)
     every = list(dict.fromkeys(wanted))
     found = {one: _known[within, one] for one in every if (within, one) in _known}

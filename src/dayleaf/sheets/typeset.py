@@ -14,7 +14,7 @@ from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
 from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER
 from dayleaf.sheets.guides import TRIES, guide_data, surely_two_sides
 from dayleaf.sheets.ids import code_text
-from dayleaf.sheets.measuring import frame_data, measured
+from dayleaf.sheets.measuring import frame_data, measured, sorted_words
 from dayleaf.sheets.model import Box, MapItem, PageMap, Typeset
 from dayleaf.sheets.press import ask, finished, press, sides_of
 from dayleaf.wording import page as furniture
@@ -24,9 +24,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from dayleaf.sheets.model import GuideSheet, KeyTable, Look, PageSpec, SheetSpec
-
-SORTED_BY: Final = ("sort-topics", "sort-sure", "sort-nearly", "sort-help")
-"""What to do with the topics, and the words over the three boxes beside each."""
 
 _SLACK: Final = 0.05
 """Millimetres by which rounding may exceed a side."""
@@ -86,6 +83,14 @@ def typeset_pages(sheets: Sequence[SheetSpec], look: Look) -> Typeset:
     return Typeset(finished(pdf, two_sided=len(sides) > 1), maps)
 
 
+def check_room(sheets: Sequence[SheetSpec], look: Look) -> None:
+    """Nothing, where every side has room for what it holds; items are measured and nothing is set.
+
+    Raises: as `typeset_pages`.
+    """
+    _arranged(_sides(sheets, look), look)
+
+
 def typeset_key(sheets: Sequence[SheetSpec], look: Look, *, tables: Sequence[KeyTable] = ()) -> bytes:
     """The child's own pages with the answers in place, and the steps of every item on the last side.
 
@@ -136,20 +141,19 @@ def _document(
     sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key"], tables: Sequence[KeyTable] = ()
 ) -> dict[str, Any]:
     size_mm = PAPER[look.paper]
-    topics = any(side.spec and side.spec.topics for side in sides)
     words = {
         "date": furniture.page_word("Date", look.lang),
         "done": furniture.page_word("You are done", look.lang),
         "key": furniture.page_word("Answer key", look.lang),
         "wrong": furniture.page_word("tell-us", look.lang),
         "how": furniture.page_word("how-each-goes", look.lang),
-        "sorted": [furniture.page_word(code, look.lang) for code in SORTED_BY] if topics else [],
+        "sorted": sorted_words(look.lang),
     }
     how = [steps_data(side.spec, look.lang) for side in sides if side.spec] if mode == "key" else []
     check_printable(texts_of([[side.runs, side.spec.topics] for side in sides if side.spec]), faces=(CHILD_FACE,))
     pages = [
         _page(side, size_mm, one, done=index == len(sides) - 1)
-        for index, (side, one) in enumerate(zip(sides, _arranged(sides, look, words), strict=True))
+        for index, (side, one) in enumerate(zip(sides, _arranged(sides, look), strict=True))
     ]
     title = ", ".join(dict.fromkeys(side.spec.title for side in sides if side.spec))
     data: dict[str, Any] = {
@@ -192,11 +196,11 @@ def _page(side: _Side, size_mm: tuple[float, float], arranged_side: Arranged, *,
     }
 
 
-def _arranged(sides: Sequence[_Side], look: Look, words: Mapping[str, Any]) -> list[Arranged]:
+def _arranged(sides: Sequence[_Side], look: Look) -> list[Arranged]:
     """Where everything stands on every side; blank backs hold nothing."""
     frame = frame_of(look)
     said = [(side.runs, side.spec.topics if side.spec else ()) for side in sides]
-    sizes = measured((one for runs, topics in said for one in wanted_of(runs, topics, frame)), look, words=words)
+    sizes = measured((one for runs, topics in said for one in wanted_of(runs, topics, frame)), look)
     found = [arranged(runs, topics, frame, sizes) for runs, topics in said]
     full: dict[int, tuple[float, int, int]] = {}
     printed = [(side, one) for side, one in zip(sides, found, strict=True) if side.spec]

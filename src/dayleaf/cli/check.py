@@ -16,6 +16,7 @@ from dayleaf.cli.shapes import say_json
 from dayleaf.course.check import check_course
 from dayleaf.course.load import read_course
 from dayleaf.items.built import is_built
+from dayleaf.packets.form_check import NOTHING_CHECKED, check_tests
 from dayleaf.packets.printables import check_things
 
 if TYPE_CHECKING:
@@ -33,11 +34,14 @@ def verb(content: Path | None, items: int, *, as_json: bool) -> None:
     """Check the course: shape, meaning, and with --items every answer key and every picture.
 
     Each item is solved a second time by separate code and held against its rule; each picture must have words that
-    carry its data and not the answer, and must be one that can be drawn.
+    carry its data and not the answer, and must be one that can be drawn. Forms A and B of every chapter test are made
+    and held against each other.
     """
     course, problems = read_course(content)
     if course is not None:
         problems = (*problems, *check_course(course), *check_things(course))
+    tests = check_tests(course) if course is not None and not problems else NOTHING_CHECKED
+    problems = (*problems, *tests.problems)
     if problems or course is None:
         if as_json:
             say_json({"problems": _listed(problems)})
@@ -47,10 +51,19 @@ def verb(content: Path | None, items: int, *, as_json: bool) -> None:
         sys.exit(2)
     if not as_json:
         click.echo(f"{len(course.skills)} skills and {len(course.days)} days, no problems.")
+        click.echo(
+            f"{tests.tests} chapter tests in forms A and B, {tests.items} items: alike in make, every key solved twice."
+        )
     if items:
         _look_at_items(course, items, as_json=as_json)
     elif as_json:
-        say_json({"skills": len(course.skills), "days": len(course.days), "problems": []})
+        counts = {
+            "skills": len(course.skills),
+            "days": len(course.days),
+            "tests": tests.tests,
+            "test_items": tests.items,
+        }
+        say_json({**counts, "problems": []})
 
 
 def _look_at_items(course: Course, count: int, *, as_json: bool) -> None:

@@ -89,10 +89,14 @@ def after_test(course: Course, chapter: int, marks: Iterable[ItemMark]) -> TestA
         results=results,
         minutes=min(MOST_MINUTES, MINUTES_A_SKILL * len(open_)) if step == "fix up" else None,
         from_lesson=_first_day(course, chapter, {one.skill for one in low}) if step == "re-teach" else None,
-        evidence=f"{share}, and every skill holds: what was missed looks like slips." if not open_
+        evidence=_evidence(share, "" if right == of else ": what was missed looks like slips") if not open_
         else f"{share}; {names} {'does' if len(open_) == 1 else 'do'} not hold yet.",
         change=_CHANGE[step],
     )  # fmt: skip
+
+
+def _evidence(share: str, missed: str) -> str:
+    return f"{share}, and every skill holds{missed}."
 
 
 _CHANGE: Final[dict[TestStep, str]] = {

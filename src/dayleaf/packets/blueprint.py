@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import islice
 from random import Random
 from typing import TYPE_CHECKING, Final
 
@@ -182,20 +183,23 @@ class _Wanted:
 
 @lru_cache(maxsize=96)
 def _looked_at(wanted: _Wanted) -> tuple[Candidate, ...]:
-    skill = wanted.skill
-    fits = rule_of(skill.id).fits.get(wanted.format)
-    rng = Random(seed_from("test", skill.id, wanted.format))
     found: dict[str, Candidate] = {}
-    for tries, numbers in enumerate(domain_of(skill).shuffled(rng, about=SAMPLE)):
-        if len(found) == SAMPLE or tries == 8 * SAMPLE:
-            break
-        if fits is not None and not fits(numbers):
-            continue
-        item = make(skill, wanted.format, numbers)
+    for item in islice(_sampled(wanted.skill, wanted.format), 8 * SAMPLE):
         seen = face(item)
-        same = (same_numbers(skill.id, numbers), f"face {seen}")
-        found.setdefault(seen, Candidate(item, features_of(skill, item), same))
+        same = (same_numbers(item.skill, item.numbers), f"face {seen}")
+        found.setdefault(seen, Candidate(item, features_of(wanted.skill, item), same))
+        if len(found) == SAMPLE:
+            break
     return tuple(found.values())
+
+
+def _sampled(skill: Skill, format_id: FormatId) -> Iterator[Item]:
+    """Items of one format in an order that is always the same."""
+    fits = rule_of(skill.id).fits.get(format_id)
+    rng = Random(seed_from("test", skill.id, format_id))
+    for numbers in islice(domain_of(skill).shuffled(rng, about=SAMPLE), 16 * SAMPLE):
+        if fits is None or fits(numbers):
+            yield make(skill, format_id, numbers)
 
 
 @dataclass(slots=True)
@@ -233,7 +237,7 @@ def _begun(maker: Maker, skill: Skill) -> _Growing:
     """
     names = maker.formats(skill.id)
     first = next((name for name in names if name not in LONG_ONES), names[0])
-    others = [name for name in names if name != first and candidates_of(skill, name)]
+    others = [name for name in names if name != first]
     others.sort(key=lambda name: (name in LONG_ONES, name in FEW_AT_ONCE))
     tall = _room(skill, first)
     low = [name for name in others if _room(skill, name) <= max(LOW / 2, LOWER * tall)]
@@ -247,9 +251,8 @@ def _begun(maker: Maker, skill: Skill) -> _Growing:
 
 
 def _room(skill: Skill, name: FormatId) -> float:
-    """About how many millimetres of a side one item takes."""
-    items = candidates_of(skill, name)
-    return height_beside(items[len(items) // 2].item, LANG)
+    """About how many millimetres of a side one item takes; more than there are where none can be made."""
+    return max((height_beside(item, LANG) for item in islice(_sampled(skill, name), 1)), default=SIDE * SIDES)
 
 
 @dataclass(slots=True)

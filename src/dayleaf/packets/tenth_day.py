@@ -23,8 +23,8 @@ FIX_UP_MINUTES: Final = 15.0
 """Ten to fifteen minutes (JOB 1.11)."""
 FIX_UP_SKILLS: Final = 3
 """So many skills at the most; the others come back on back sides."""
-FOUR: Final = 4
-"""Items a skill (the guides' own number)."""
+A_SKILL: Final = {1: 8, 2: 6, 3: 4}
+"""Items of each of so many skills: four small ones a topic, as the guides say; more where there is time for more."""
 STRETCHES: Final = 3
 
 
@@ -44,12 +44,13 @@ def tenth_day_sides(
 
 
 def fix_up_items(maker: Maker, skills: Sequence[SkillId]) -> tuple[Item, ...]:
-    """Four items a skill, of three skills at the most, as many as fifteen minutes and a side hold."""
+    """Four to eight items a skill, of three skills at the most, as many as fifteen minutes and a side hold."""
     found: list[Item] = []
     minutes = FIX_UP_MINUTES
-    for skill in [one for one in skills if maker.formats(one) and maker.speaks(one)][:FIX_UP_SKILLS]:
+    named = [one for one in skills if maker.formats(one) and maker.speaks(one)][:FIX_UP_SKILLS]
+    for skill in named:
         name = own_format(maker, skill)
-        for item in maker.tried(skill, (name,), n=FOUR, place="fix up"):
+        for item in maker.tried(skill, (name,), n=A_SKILL[len(named)], place="fix up"):
             needed = minutes_of(maker.course.formats[name])
             if needed <= minutes and height_together((*found, item), maker.lang) <= SIDE:
                 maker.keep((item,))

@@ -122,7 +122,7 @@ def _sentences(
     names = "; ".join(f"“{title}”" for title in titles)
     on = f"on {_day_said(when)}" if when else "on your next learning day"
     if advice.step == "go on":
-        do = f"Go on {on}; what was missed comes back on back sides."
+        do = f"Go on with the next lesson {on}; all of this comes back on back sides."
     elif advice.step == "fix up":
         do = f"Fix up {advice.minutes} minutes {on}: {names}."
     elif advice.step == "form B":
@@ -131,11 +131,11 @@ def _sentences(
     else:
         first = next((day for day in course.days if day.id == advice.from_lesson), test)
         do = f"Teach again from day {first.number} ({first.title}) {on}: {names}."
-    said = [f"Chapter {test.chapter} test, form {form}. {advice.evidence}", do, advice.change]
-    if waiting:
-        many = f"{count_word(len(waiting)).capitalize()} {'sheet is' if len(waiting) == 1 else 'sheets are'}"
-        said.append(f"{many} not marked yet ({', '.join(waiting)}); that may change this.")
-    return tuple(said)
+    head = f"Chapter {test.chapter} test, form {form}. {advice.evidence}"
+    if not waiting:
+        return head, do, advice.change
+    many = f"{count_word(len(waiting)).capitalize()} {'sheet is' if len(waiting) == 1 else 'sheets are'}"
+    return head, f"{many} not marked yet ({', '.join(waiting)}); that may change what follows.", do, advice.change
 
 
 def _day_said(day: date) -> str:

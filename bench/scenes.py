@@ -6,7 +6,7 @@ a flat-bed. Digits are the MNIST test digits 0 to 4999 (see `handwriting`), writ
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -26,7 +26,7 @@ from dayleaf.packets.model import Child
 from dayleaf.sheets.model import Look
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
     from pathlib import Path
 
     from camera import View
@@ -169,14 +169,24 @@ def fill(
 
 
 def write_digits(
-    picture: Array, page: PageMap, said: Mapping[str, str], *, folder: Path | None, rng: np.random.Generator
+    picture: Array,
+    page: PageMap,
+    said: Mapping[str, str],
+    *,
+    folder: Path | None,
+    rng: np.random.Generator,
+    pale: Collection[str] = (),
 ) -> Array:
-    """The side with these digits in these boxes, in people's hands, or in drawn ones where there is no folder."""
+    """The side with these digits in these boxes, in people's hands, or in drawn ones where there is no folder.
+
+    Boxes in `pale` get digits as if half rubbed out, of which a reader has to ask.
+    """
     hand = Hand(height=(0.55, 0.7), stray=0.6, slant=4)
+    rubbed = replace(hand, tone=(0.17, 0.18))
     page_now = picture.astype(np.float32) / 255
     for box in page.boxes:
         if digit := said.get(box.id, ""):
-            _write(page_now, _image_of(digit, folder, rng), box, hand, rng)
+            _write(page_now, _image_of(digit, folder, rng), box, rubbed if box.id in pale else hand, rng)
     return (np.clip(page_now, 0, 1) * 255).astype(np.uint8)
 
 

@@ -99,7 +99,8 @@ def _served(template: Path | None, home: Path) -> Iterator[str]:
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
-    command = dayleaf("start", "--home", str(home), "--port", str(port), "--today", TODAY)
+    at = ("--port", str(port), "--phones-at", "127.0.0.1")
+    command = dayleaf("start", "--home", str(home), *at, "--today", TODAY)
     with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as server:
         try:
             address = f"http://127.0.0.1:{port}"

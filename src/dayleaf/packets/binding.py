@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pikepdf
 
-from dayleaf.sheets.press import finished
+from dayleaf.sheets.press import packed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -36,9 +36,7 @@ def bound(parts: Sequence[bytes]) -> tuple[bytes, tuple[int, ...]]:
             for tagged in ("/StructParents", "/Tabs"):
                 if tagged in page:
                     del page[tagged]
-        out = BytesIO()
-        whole.save(out, deterministic_id=True)
-    return finished(out.getvalue(), two_sided=True), tuple(before)
+        return packed(whole, two_sided=True), tuple(before)
 
 
 def maps_bound(parts: Sequence[Sequence[PageMap]], before: Sequence[int]) -> tuple[PageMap, ...]:

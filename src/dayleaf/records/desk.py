@@ -155,11 +155,14 @@ def day_preview(learner: Learner, wish: Wish) -> Prints:
     return print_packet(grade2(), day_packet(learner, day, wish, seed=seed_wanted(learner, day, wish)))
 
 
-def day_print(learner: Learner, wish: Wish, *, at: datetime | None = None) -> tuple[PrintRow, bool]:
+def day_print(
+    learner: Learner, wish: Wish, *, at: datetime | None = None, looking_ahead: bool = True
+) -> tuple[PrintRow, bool]:
     """Print a day: freeze its sheets and write it down. (print, whether it is new).
 
     A lesson printed before gives the same sheets again, byte for byte, unless fresh numbers, another seed,
-    language or paper are asked for.
+    language or paper are asked for. `looking_ahead` brings what pages read up to date; of many prints in a row
+    the next look does that.
     """
     day = lesson_wanted(learner, wish)
     look = child_of(learner, wish.once).look
@@ -185,7 +188,8 @@ def day_print(learner: Learner, wish: Wish, *, at: datetime | None = None) -> tu
             key=prints.key,
             at=at,
         )
-    refresh(learner, today=wish.today)
+    if looking_ahead:
+        refresh(learner, today=wish.today)
     return row, True
 
 

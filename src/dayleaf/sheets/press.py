@@ -75,22 +75,27 @@ def sides_of(pdf: bytes) -> int:
 
 
 def finished(pdf: bytes, *, two_sided: bool) -> bytes:
-    """The file as it leaves the house: packed, never scaled by a printer, turned over the long edge.
+    """The file as it leaves the house: packed, never scaled by a printer, turned over the long edge."""
+    with pikepdf.open(BytesIO(pdf)) as document:
+        return packed(document, two_sided=two_sided)
+
+
+def packed(document: pikepdf.Pdf, *, two_sided: bool) -> bytes:
+    """An open document as a finished file.
 
     Printing at another scale than 100 % would move every answer box, so the file asks for none (ISO 32000-1,
     12.2: `PrintScaling`, `Duplex`).
     """
-    with pikepdf.open(BytesIO(pdf)) as document:
-        wishes = document.Root.get("/ViewerPreferences", pikepdf.Dictionary())
-        wishes["/PrintScaling"] = pikepdf.Name("/None")
-        wishes["/Duplex"] = pikepdf.Name("/DuplexFlipLongEdge" if two_sided else "/Simplex")
-        wishes["/DisplayDocTitle"] = True
-        document.Root["/ViewerPreferences"] = wishes
-        out = BytesIO()
-        document.save(
-            out,
-            object_stream_mode=pikepdf.ObjectStreamMode.generate,
-            compress_streams=True,
-            deterministic_id=True,
-        )
-        return out.getvalue()
+    wishes = document.Root.get("/ViewerPreferences", pikepdf.Dictionary())
+    wishes["/PrintScaling"] = pikepdf.Name("/None")
+    wishes["/Duplex"] = pikepdf.Name("/DuplexFlipLongEdge" if two_sided else "/Simplex")
+    wishes["/DisplayDocTitle"] = True
+    document.Root["/ViewerPreferences"] = wishes
+    out = BytesIO()
+    document.save(
+        out,
+        object_stream_mode=pikepdf.ObjectStreamMode.generate,
+        compress_streams=True,
+        deterministic_id=True,
+    )
+    return out.getvalue()

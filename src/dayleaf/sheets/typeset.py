@@ -100,9 +100,25 @@ def typeset_key(sheets: Sequence[SheetSpec], look: Look, *, tables: Sequence[Key
 
     Raises: as `typeset_pages`.
     """
-    sides = _sides(sheets, look)
-    pdf, _ = press("pages", _document(sides, look, mode="key", tables=tables))
-    return finished(pdf, two_sided=len(sides) > 1)
+    return finished(set_key(sheets, look, tables=tables), two_sided=len(_sides(sheets, look)) > 1)
+
+
+def set_key(
+    sheets: Sequence[SheetSpec], look: Look, *, tables: Sequence[KeyTable] = (), coded: bool = True
+) -> bytes:
+    """The same, not yet packed as a file of its own; `coded` as the pages are.
+
+    Raises: as `typeset_pages`.
+    """
+    return press("pages", _document(_sides(sheets, look), look, mode="key", tables=tables, coded=coded))[0]
+
+
+def set_uncoded(sheets: Sequence[SheetSpec], look: Look) -> bytes:
+    """The child's pages without corner marks and code, not yet packed: for paper that no record knows of.
+
+    Raises: as `typeset_pages`.
+    """
+    return press("pages", _document(_sides(sheets, look), look, mode="child", coded=False))[0]
 
 
 def typeset_guide(guide: GuideSheet, look: Look) -> bytes:
@@ -112,6 +128,15 @@ def typeset_guide(guide: GuideSheet, look: Look) -> bytes:
         PageTooFull: it needs a third side even in the smallest size.
         UnprintableText: a text has signs that our typefaces lack.
     """
+    pdf, sides = set_guide(guide, look)
+    return finished(pdf, two_sided=sides > 1)
+
+
+def set_guide(guide: GuideSheet, look: Look) -> tuple[bytes, int]:
+    """The same, not yet packed as a file of its own, and the sides it may take.
+
+    Raises: as `typeset_guide`.
+    """
     two = surely_two_sides(guide, look)
     for points, sides in TRIES:
         if sides == 1 and two:
@@ -120,7 +145,7 @@ def typeset_guide(guide: GuideSheet, look: Look) -> bytes:
         check_printable(texts_of(data), faces=ADULT_FACES)
         pdf, _ = press("guide", data)
         if sides_of(pdf) <= sides:
-            return finished(pdf, two_sided=sides > 1)
+            return pdf, sides
     raise PageTooFull(page=sides + 1, over=ask("guide", data, label="end")["y"], items=len(guide.sections))
 
 
@@ -138,7 +163,12 @@ def _sides(sheets: Sequence[SheetSpec], look: Look) -> list[_Side]:
 
 
 def _document(
-    sides: Sequence[_Side], look: Look, *, mode: Literal["child", "key"], tables: Sequence[KeyTable] = ()
+    sides: Sequence[_Side],
+    look: Look,
+    *,
+    mode: Literal["child", "key"],
+    tables: Sequence[KeyTable] = (),
+    coded: bool = True,
 ) -> dict[str, Any]:
     size_mm = PAPER[look.paper]
     words = {
@@ -152,7 +182,7 @@ def _document(
     how = [steps_data(side.spec, look.lang) for side in sides if side.spec] if mode == "key" else []
     check_printable(texts_of([[side.runs, side.spec.topics] for side in sides if side.spec]), faces=(CHILD_FACE,))
     pages = [
-        _page(side, size_mm, one, done=index == len(sides) - 1)
+        _page(side, size_mm, one, coded=coded, done=index == len(sides) - 1)
         for index, (side, one) in enumerate(zip(sides, _arranged(sides, look), strict=True))
     ]
     title = ", ".join(dict.fromkeys(side.spec.title for side in sides if side.spec))
@@ -160,6 +190,7 @@ def _document(
         "title": f"{words['key']}: {title}" if mode == "key" else title,
         **frame_data(look),
         "mode": mode,
+        "coded": coded,
         "between": BETWEEN,
         "instruction_gap": INSTRUCTION_GAP,
         "top": BODY_TOP,
@@ -176,11 +207,12 @@ def _document(
     return data
 
 
-def _page(side: _Side, size_mm: tuple[float, float], arranged_side: Arranged, *, done: bool) -> Data:
+def _page(side: _Side, size_mm: tuple[float, float], arranged_side: Arranged, *, coded: bool, done: bool) -> Data:
     if side.spec is None:
         return {"blank": True}
     text = code_text(side.sheet.id, side.page)
     code = code_of(text, size_mm)
+    svg = code_svg(text) if coded else ""
     x2, y2 = second_code_at(size_mm)
     return {
         "blank": False,
@@ -191,7 +223,7 @@ def _page(side: _Side, size_mm: tuple[float, float], arranged_side: Arranged, *,
             {"x": mark.x, "y": mark.y, "size": mark.size, "svg": mark_svg(mark.id)}
             for mark in marks_of(side.page, size_mm)
         ],
-        "qr": {"x": code.x, "y": code.y, "size": code.size, "text": text, "x2": x2, "y2": y2, "svg": code_svg(text)},
+        "qr": {"x": code.x, "y": code.y, "size": code.size, "text": text, "x2": x2, "y2": y2, "svg": svg},
         "pieces": list(arranged_side.pieces),
     }
 

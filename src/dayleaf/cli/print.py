@@ -15,7 +15,8 @@ from dayleaf.core.errors import BadInput, Problem
 from dayleaf.course.load import grade2
 from dayleaf.packets.cut_outs.sets import SETS
 from dayleaf.packets.print_outs import PICTURE_CARD
-from dayleaf.packets.printables import print_thing, things
+from dayleaf.packets.printables import print_thing
+from dayleaf.packets.printables import things as everything
 from dayleaf.records.folder import DATABASE
 from dayleaf.records.printer import printer_scale
 
@@ -45,7 +46,7 @@ class Wanted(click.ParamType[tuple[str, int]]):
 
 
 @click.command()
-@click.argument("words", metavar="THINGS...", nargs=-1)
+@click.argument("things", metavar="THINGS...", nargs=-1)
 @click.option("--out", type=click.Path(path_type=Path, file_okay=False), help="Where the files go.")
 @click.option("--piece", "pieces", type=Wanted(), multiple=True, help="Only this piece of a set, as ten or ten=3.")
 @click.option("--paper", type=click.Choice(["letter", "a4"]), help="The paper; the household's own otherwise.")
@@ -55,7 +56,7 @@ class Wanted(click.ParamType[tuple[str, int]]):
 @home_option
 def verb(
     *,
-    words: tuple[str, ...],
+    things: tuple[str, ...],
     out: Path | None,
     pieces: tuple[tuple[str, int], ...],
     paper: str | None,
@@ -73,13 +74,13 @@ def verb(
     if listing:
         _say_names(course, as_json=as_json)
         return
-    if not words:
+    if not things:
         raise BadInput([Problem("THINGS", "name what to print; --list names everything")])
     if out is None:
         raise BadInput([Problem("--out", "name the folder that the files go to")])
     chosen = cast("Paper", paper or paper_at(home))
     scale = printer_scale(home)
-    meant = tuple(dict.fromkeys(each for word in words for each in _meant(course, word)))
+    meant = tuple(dict.fromkeys(each for word in things for each in _meant(course, word)))
     printed = [
         print_thing(course, word, paper=chosen, scale=scale, one_sided=one_sided, pieces=dict(pieces))
         for word in track(meant, description="Printing", console=Console(stderr=True), disable=len(meant) < 8)
@@ -110,7 +111,7 @@ def _meant(course: Course, word: str) -> tuple[str, ...]:
 
 
 def _say_names(course: Course, *, as_json: bool) -> None:
-    names = things(course)
+    names = everything(course)
     if as_json:
         say_json({"things": list(names), "sets": list(SETS)})
         return

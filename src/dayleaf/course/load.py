@@ -25,7 +25,7 @@ from dayleaf.course.model import (
     Story,
 )
 from dayleaf.course.projects import PROJECT, read_project
-from dayleaf.course.rubrics import read_rubrics
+from dayleaf.course.rubrics import RUBRICS, read_rubrics
 from dayleaf.course.shape import Fields, read_toml
 from dayleaf.course.stories import STORY, drawing_beside, read_story
 from dayleaf.course.tables import read_error_ways, read_formats, read_materials, read_pictures, read_standards
@@ -63,7 +63,7 @@ def read_course(root: Path | None = None) -> tuple[Course | None, tuple[Problem,
     days = tuple(sorted(_days(shelf), key=lambda day: day.number))
     front = read_front(fields) if (root / FRONT).exists() and (fields := shelf.read(root / FRONT)) else ()
     shared = root.parent
-    rubrics = read_rubrics(shelf.read(shared / "rubrics.toml"))
+    rubrics = read_rubrics(shelf.read(shared / RUBRICS)) if (shared / RUBRICS).exists() else {}
     formats = read_formats(shelf.read(shared / "formats.toml"))
     materials = read_materials(shelf.read(root / "materials.toml"), first_days=_first_days(days))
     pictures = read_pictures(shelf.read(shared / "pictures.toml"))

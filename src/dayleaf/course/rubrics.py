@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from dayleaf.core.ids import FormatId
 from dayleaf.course.model import RubricRow
 
 if TYPE_CHECKING:
     from dayleaf.course.shape import Fields
+
+
+RUBRICS: Final = "rubrics.toml"
 
 
 def read_rubrics(fields: Fields | None) -> dict[FormatId, RubricRow]:

@@ -90,7 +90,7 @@ def _signs(course: Course) -> CutSet:
 
 def _frames(course: Course) -> CutSet:
     title = _title(course, "ten-frame-mat")
-    pieces = [_named(title, "frame", blocks.ten_frame(36.0), 2)]
+    pieces = [_named(title, "frame", blocks.ten_frame(35.0), 2)]
     return _set(course, "ten-frame-mat", pieces, "2 frames")
 
 
@@ -101,7 +101,7 @@ def _path(course: Course) -> CutSet:
         _named(title, f"{row[0]}-{row[-1]}", cards.upright(scales.path_strip(row, side=side, ends=row[-1] == 40)))
         for row in rows
     ]
-    return _set(course, "number-path", pieces, "5 strips, 1 to 40", says="Glue each strip on the grey end before it.")
+    return _set(course, "number-path", pieces, "5 strips, 1 to 40", says="Glue each strip on the hatched end before it.")
 
 
 def _strips(
@@ -125,7 +125,7 @@ def _strips(
             begins=k == 0, ends=last == stops[-1], note=note,
         )  # fmt: skip
         pieces.append(_named(title, f"{first * each}-{last * each}", cards.upright(art)))
-    return _set(course, thing, pieces, contents, says="Glue each strip on the grey end before it.")
+    return _set(course, thing, pieces, contents, says="Glue each strip on the hatched end before it.")
 
 
 def _line_100(course: Course) -> CutSet:
@@ -175,7 +175,7 @@ def _ruler(course: Course) -> CutSet:
     kinds = {
         "cm-and-inch": scales.ruler(scales.METRIC, 20, lower=scales.INCHES, lower_last=7),
         "cm": scales.ruler(scales.WHOLE_CM, 20),
-        "inch": scales.ruler(scales.INCHES, 8),
+        "inch": scales.ruler(scales.INCHES, 7),
         "broken": scales.ruler(scales.WHOLE_CM, 18, first=3),
     }
     pieces = [_named(title, name, cards.upright(art)) for name, art in kinds.items()]

@@ -119,13 +119,10 @@ def test_from_two_photos_to_tomorrows_other_sheet(
     page.locator(".photos a").first.click()
     all_clear(page)
     settled = 0
-    while (asked := page.locator("fieldset.asked.ask")).count():
-        touch = asked.first
-        doubtful = touch.locator("input[name^=box-]:not([value=blank])")
-        choice = doubtful if doubtful.count() else touch.locator("input[type=radio]")
-        settled += doubtful.count() > 0
+    while (asked := page.locator("fieldset.asked.ask .touch:not(:has(input:checked))")).count():
+        settled += asked.first.locator("input[name^=box-]").count() > 0
         with page.expect_response(re.compile("/photo$")):
-            choice.first.check(force=True)
+            asked.first.locator("label").first.click()
         page.wait_for_timeout(100)
     page.get_by_role("button", name="Keep these marks").click()
 

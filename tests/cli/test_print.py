@@ -81,3 +81,16 @@ def test_a_day_is_printed_with_its_print_outs_behind_its_pages(
     assert (tmp_path / "plain" / "sheets.json").read_bytes() == (tmp_path / "both" / "sheets.json").read_bytes()
     assert max(side["pdf_page"] for side in both.json["sheets"]) <= alone
     assert say("log", "--home", home).out.count("Wren: Printed day-084") == 1
+
+
+def test_a_week_is_printed_with_what_its_prep_list_says_to_print(
+    say: Callable[..., Any], home: Path, tmp_path: Path
+) -> None:
+    said = say(
+        "week", "--all", "--home", home, "--today", "2027-01-12", "--with-print-outs", "--out", tmp_path, "--json"
+    )
+
+    asked = [one["kind"] for one in said.json["prep"]]
+    assert ("print-outs.pdf" in said.json["papers"]) == ("print" in asked)
+    assert ("cut-outs.pdf" in said.json["papers"]) == ("cut" in asked)
+    assert all((tmp_path / name).exists() for name in said.json["papers"])

@@ -32,7 +32,7 @@ def test_a_story_reads_aloud_in_three_to_five_minutes_at_grade_two_or_below(stor
 
 
 def test_a_drawing_holds_lines_and_shapes_and_no_words_of_its_own(story: Story) -> None:
-    assert not story.drawing or list(svg_problems(story.drawing)) == []
+    assert list(svg_problems(story.drawing)) == []
     assert story.alt
 
 
@@ -56,8 +56,20 @@ def test_a_drawing_that_could_not_be_printed_safely_is_named(svg: str, said: str
 def test_a_story_that_is_too_short_or_asks_nothing_is_named() -> None:
     number, story = next(iter(STORIES.items()))
     changed = replace(story, paragraphs=("Short.",), question="Well.", title="Another", minutes=9)
-    course = replace(grade2(), stories={number: changed})
+    course = replace(grade2(), stories={**STORIES, number: changed})
 
     found = [str(problem) for problem in check_stories(course)]
 
     assert [field.split(": ")[1] for field in found] == ["title", "text", "minutes", "question"]
+
+
+def test_a_chapter_without_its_story_and_a_story_without_its_drawing_are_named() -> None:
+    without = {number: replace(story, drawing="") if number == 2 else story for number, story in STORIES.items()}
+    del without[5]
+
+    found = [str(problem) for problem in check_stories(replace(grade2(), stories=without))]
+
+    assert [problem.split(": ")[0] for problem in found] == [
+        "grade2/chapters/05/story.toml",
+        "grade2/chapters/02/story.svg",
+    ]

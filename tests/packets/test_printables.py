@@ -14,6 +14,7 @@ import pdfplumber
 import pytest
 import textstat  # type: ignore[import-untyped]  # it ships no types
 
+from dayleaf.core.ids import LearnerId
 from dayleaf.course.front import texts_of_page
 from dayleaf.course.load import CONTENT
 from dayleaf.course.stories import words_of
@@ -24,6 +25,8 @@ from dayleaf.packets.front import getting_ready, print_front, print_getting_read
 from dayleaf.packets.print_outs import SHOWN
 from dayleaf.packets.printables import check_things, print_outs_of, print_thing, things
 from dayleaf.packets.reading_pages import NoSuchChapter, print_chapter_page, print_reading, print_story
+from dayleaf.packets.week_papers import week_cut_outs, week_print_outs
+from dayleaf.plan.week import WeekLesson, prepare_week
 
 if TYPE_CHECKING:
     from dayleaf.course.model import Course
@@ -216,3 +219,21 @@ def test_the_calibration_page_has_the_outline_of_a_bank_card_and_both_bars() -> 
     assert (100.0, 12.0) in sizes
     assert (101.6, 12.0) in sizes
     assert (12.0, 100.0) in sizes
+
+
+def test_the_first_week_cuts_three_sets_and_prints_its_papers_once_for_each_child(course: Course) -> None:
+    """JOB 1.1: 32 minutes of cutting in week 1, for base-ten blocks, digit cards and the number path."""
+    monday = date(2027, 1, 11)
+    lessons = [
+        WeekLesson(LearnerId(child), date(2027, 1, 11 + k), course.days[k]) for child in ("a", "b") for k in range(5)
+    ]
+    week = prepare_week(course, lessons, first=monday, last=date(2027, 1, 17), today=monday)
+
+    cut = _sides(week_cut_outs(course, week, paper="letter") or b"")
+    papers = _sides(week_print_outs(course, week, paper="letter") or b"")
+
+    assert sum(need.minutes for need in week.prep if need.kind == "cut") == 32
+    for title in ("Base-ten blocks", "Digit cards", "Number path"):
+        assert any(side.startswith(title) for side in cut)
+    assert sum(side.startswith("Hundred chart") for side in papers) == 2
+    assert sum("to read aloud" in side for side in papers) == 1

@@ -17,8 +17,10 @@ from dayleaf.core.errors import BadInput, Problem
 from dayleaf.core.ids import LearnerId
 from dayleaf.course.load import grade2
 from dayleaf.packets.week import run_sentences, week_sheet
+from dayleaf.packets.week_papers import week_cut_outs, week_print_outs
 from dayleaf.records import selectors
 from dayleaf.records.print_run import MOST_WEEKS, run_files, run_print
+from dayleaf.records.printer import printer_scale
 from dayleaf.records.weeks import lessons_between, mornings_of, week_of
 from dayleaf.sheets.codec import map_to_data
 from dayleaf.sheets.model import Look
@@ -41,6 +43,7 @@ if TYPE_CHECKING:
 @click.option("--date", "on", type=OneDay(), help="The week that holds this date.")
 @click.option("--print", "printing", is_flag=True, help="Also print the firm days: pages, guides, keys.")
 @click.option("--ahead", type=click.IntRange(1, MOST_WEEKS), help="Print so many weeks ahead, as for a copy shop.")
+@click.option("--with-print-outs", is_flag=True, help="Also write print-outs.pdf and cut-outs.pdf of the prep list.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @home_option
 @today_option
@@ -52,6 +55,7 @@ def verb(
     on: date | None,
     printing: bool,
     ahead: int | None,
+    with_print_outs: bool,
     as_json: bool,
     home: Path,
     today: date | None,
@@ -59,11 +63,12 @@ def verb(
     """Write week.pdf (the week sheet) and week.json (prep list, print run) to --out.
 
     With --print also pages.pdf, guides.pdf, keys.pdf and sheets.json of the days that are firm, in the order of use;
-    with --ahead N of all days of N weeks. What is on paper already comes out as it was.
+    with --ahead N of all days of N weeks. What is on paper already comes out as it was. With --with-print-outs also
+    what the prep list says to print and to cut.
     """
     if bool(name) == everyone:
         raise BadInput([Problem("--learner", "name a child, or ask for --all")])
-    if out is None and (printing or ahead or not as_json):
+    if out is None and (printing or ahead or with_print_outs or not as_json):
         raise BadInput([Problem("--out", "name the folder that the files go to")])
     household = household_in(home)
     learners = (selectors.learner_by_name(household, name),) if name else selectors.learners(household)
@@ -73,7 +78,10 @@ def verb(
     data = _shape(week, learners, under=sheet.under)
     if out is not None:
         writable(out)
-        (out / "week.pdf").write_bytes(typeset_week(sheet, Look("a4" if household.paper == "a4" else "letter")))
+        look = Look("a4" if household.paper == "a4" else "letter")
+        (out / "week.pdf").write_bytes(typeset_week(sheet, look))
+        if with_print_outs:
+            data["papers"] = _papers(week, look, printer_scale(home), out)
         if printing or ahead:
             data["printed"] = _print(learners, week, now, ahead, out)
         (out / "week.json").write_text(json.dumps(data, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
@@ -93,6 +101,18 @@ def _sheet(household: Household, learners: Sequence[Learner], week: Week) -> Wee
         mornings=mornings_of(household, learners, week),
         little_one=household.younger_child,
     )
+
+
+def _papers(week: Week, look: Look, scale: float, out: Path) -> list[str]:
+    """Write what the prep list says to print and to cut; the names of the files there are."""
+    found = {
+        "print-outs.pdf": week_print_outs(grade2(), week, paper=look.paper, scale=scale),
+        "cut-outs.pdf": week_cut_outs(grade2(), week, paper=look.paper, scale=scale),
+    }
+    written = {name: pdf for name, pdf in found.items() if pdf is not None}
+    for name, pdf in written.items():
+        (out / name).write_bytes(pdf)
+    return list(written)
 
 
 def _print(learners: Sequence[Learner], week: Week, now: date, ahead: int | None, out: Path) -> list[dict[str, Any]]:

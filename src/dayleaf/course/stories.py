@@ -62,6 +62,10 @@ def words_of(story: Story) -> int:
 def check_stories(course: Course) -> Iterator[Problem]:
     """Check length, title and drawing of every story."""
     titles = {chapter.number: chapter.story for chapter in course.chapters}
+    for number, title in titles.items():
+        if course.stories and number not in course.stories:
+            where = f"{course.id}/chapters/{number:02}/{STORY}"
+            yield Problem(where, f'is missing; write the story "{title}" that chapter.toml names')
     for number, story in course.stories.items():
         where = f"{course.id}/chapters/{number:02}/{STORY}"
         if number in titles and story.title != titles[number]:
@@ -73,9 +77,8 @@ def check_stories(course: Course) -> Iterator[Problem]:
             yield Problem(f"{where}: minutes", f"is {story.minutes}; a story takes {MINUTES[0]} to {MINUTES[1]}")
         if not story.question.endswith("?"):
             yield Problem(f"{where}: question", "does not end with a question mark; write a question")
-        if story.drawing:
-            for message in svg_problems(story.drawing):
-                yield Problem(f"{course.id}/chapters/{number:02}/{DRAWING}", message)
+        for message in svg_problems(story.drawing) if story.drawing else ("is missing; draw what `alt` tells",):
+            yield Problem(f"{course.id}/chapters/{number:02}/{DRAWING}", message)
 
 
 def svg_problems(svg: str) -> Iterator[str]:

@@ -7,7 +7,7 @@ the features the blueprint asks for there.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import islice
 from random import Random
@@ -27,7 +27,7 @@ from dayleaf.packets.room import SIDE
 from dayleaf.packets.spread import height_beside
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from dayleaf.core.ids import ErrorWayId, SkillId
     from dayleaf.course.model import Course, Day, Format, Skill
@@ -36,6 +36,8 @@ if TYPE_CHECKING:
 
 SAMPLE: Final = 72
 """Items looked at of each format; a rule that has fewer is looked at whole."""
+WIDER: Final = 6
+"""So many times as many for third and later forms."""
 MOST_MINUTES: Final = 30.0
 """A test never asks for more of a child (JOB 1.11)."""
 A_SKILL: Final = (2, 4)
@@ -151,14 +153,29 @@ def blueprint_of(course: Course, day: Day) -> Blueprint:
     maker = Maker(course, day, 0, "en", set())
     skills = printed_skills(maker, day.front_skills)
     laid_out = _laid_out(maker, skills)
-    pools: dict[Features, tuple[Candidate, ...]] = {}
-    for one in laid_out:
-        for name in dict.fromkeys(one.taken):
-            for candidate in candidates_of(one.skill, name):
-                pools[candidate.features] = (*pools.get(candidate.features, ()), candidate)
-    things = one_name_each(one.same for pool in pools.values() for one in pool)
+    pools, things = _pools([(one.skill, name) for one in laid_out for name in dict.fromkeys(one.taken)], SAMPLE)
     room = _Room(pools, things)
     return Blueprint(day, tuple(_plan(maker, grown, room) for grown in laid_out), pools, things)
+
+
+def widened(blueprint: Blueprint) -> Blueprint:
+    """The same blueprint with more items to fill its places, for forms after the first two."""
+    asked = dict.fromkeys((plan.skill.id, place.format) for plan in blueprint.skills for place in plan.places)
+    skills = {plan.skill.id: plan.skill for plan in blueprint.skills}
+    pools, things = _pools([(skills[skill], FormatId(name)) for skill, name in asked], WIDER * SAMPLE)
+    return replace(blueprint, pools=pools, things=things)
+
+
+def _pools(
+    asked: Iterable[tuple[Skill, FormatId]], most: int
+) -> tuple[dict[Features, tuple[Candidate, ...]], dict[str, str]]:
+    """The items of these formats by their features, and one name for all that are the same thing."""
+    pools: dict[Features, list[Candidate]] = {}
+    for skill, name in asked:
+        for one in candidates_of(skill, name, most=most):
+            pools.setdefault(one.features, []).append(one)
+    things = one_name_each(one.same for pool in pools.values() for one in pool)
+    return {features: tuple(pool) for features, pool in pools.items()}, things
 
 
 def minutes_of(known: Format) -> float:
@@ -166,10 +183,10 @@ def minutes_of(known: Format) -> float:
     return min(LONGEST, SIDE_MINUTES / known.per_side[0])
 
 
-def candidates_of(skill: Skill, format_id: FormatId) -> tuple[Candidate, ...]:
-    """The items of one format that tests choose among; always the same ones."""
+def candidates_of(skill: Skill, format_id: FormatId, *, most: int = SAMPLE) -> tuple[Candidate, ...]:
+    """The items of one format that tests choose among; always the same ones, and the same first ones of more."""
     ways = tuple(way.id for way in skill.error_ways if way.shows_as == "wrong answer")
-    return _looked_at(_Wanted(skill.id, skill.item_rule or "", format_id, ways, skill))
+    return _looked_at(_Wanted(skill.id, skill.item_rule or "", format_id, ways, most, skill))
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,26 +195,27 @@ class _Wanted:
     rule: str
     format: FormatId
     ways: tuple[ErrorWayId, ...]
+    most: int
     skill: Skill = field(compare=False)
 
 
 @lru_cache(maxsize=96)
 def _looked_at(wanted: _Wanted) -> tuple[Candidate, ...]:
     found: dict[str, Candidate] = {}
-    for item in islice(_sampled(wanted.skill, wanted.format), 8 * SAMPLE):
+    for item in islice(_sampled(wanted.skill, wanted.format, wanted.most), 8 * wanted.most):
         seen = face(item)
         same = (same_numbers(item.skill, item.numbers), f"face {seen}")
         found.setdefault(seen, Candidate(item, features_of(wanted.skill, item), same))
-        if len(found) == SAMPLE:
+        if len(found) == wanted.most:
             break
     return tuple(found.values())
 
 
-def _sampled(skill: Skill, format_id: FormatId) -> Iterator[Item]:
+def _sampled(skill: Skill, format_id: FormatId, most: int) -> Iterator[Item]:
     """Items of one format in an order that is always the same."""
     fits = rule_of(skill.id).fits.get(format_id)
     rng = Random(seed_from("test", skill.id, format_id))
-    for numbers in islice(domain_of(skill).shuffled(rng, about=SAMPLE), 16 * SAMPLE):
+    for numbers in islice(domain_of(skill).shuffled(rng, about=SAMPLE), 16 * most):
         if fits is None or fits(numbers):
             yield make(skill, format_id, numbers)
 
@@ -252,7 +270,7 @@ def _begun(maker: Maker, skill: Skill) -> _Growing:
 
 def _room(skill: Skill, name: FormatId) -> float:
     """About how many millimetres of a side one item takes; more than there are where none can be made."""
-    return max((height_beside(item, LANG) for item in islice(_sampled(skill, name), 1)), default=SIDE * SIDES)
+    return max((height_beside(item, LANG) for item in islice(_sampled(skill, name, SAMPLE), 1)), default=SIDE * SIDES)
 
 
 @dataclass(slots=True)

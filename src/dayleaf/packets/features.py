@@ -13,7 +13,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, Final, Literal, get_args
 
 from dayleaf.items.model import Column, Gap, Match, Question, Row, Sort, Story
-from dayleaf.wording.say import lines_of
+from dayleaf.wording.say import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -28,7 +28,7 @@ LANG: Final = "en"
 """Words are counted in the language that every skill has."""
 
 _NUMERAL = re.compile(r"\d+")
-_WORD = re.compile(r"[^\W\d_]+(?:[’'-][^\W\d_]+)*")
+_WORD = re.compile(r"[^\W\d_]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ class Features:
     every numeral that is read (each digit as `d`, each zero as `0`), `answer` that of the answer (the kind of part
     where it is no number); `trades` how many tens, hundreds … are made or opened, None where nothing is added or taken
     away; `words` how many words are read; `parts` how many pairs of hypotheses about the child the item tells apart;
-    `band` how hard it is among the items of its skill.
+    `ways` how many error ways give an answer, a wrong one, a different wrong one; `band` how hard it is for its skill.
     """
 
     skill: str
@@ -51,22 +51,24 @@ class Features:
     trades: int | None
     words: int
     parts: int
+    ways: tuple[int, int, int]
     band: Band
 
 
 def features_of(skill: Skill, item: Item) -> Features:
     """The features of an item of this skill."""
-    lines = " ".join(lines_of(item, LANG))
+    text = text_of(item, LANG)
     return Features(
         skill=item.skill,
         format=item.format,
         asked=_asked(item),
         digits=tuple(f"{name}:{pattern(value)}" for name, value in sorted(item.numbers.items())),
-        read=tuple(sorted(pattern(one) for one in _NUMERAL.findall(lines))),
+        read=tuple(sorted(pattern(one) for one in _NUMERAL.findall(text))),
         answer=tuple(pattern(part.answer) if part.kind == "digits" else part.kind for part in item.parts),
         trades=trades_of(item),
-        words=len(_WORD.findall(lines)),
+        words=len(_WORD.findall(text)),
         parts=pairs_parted(skill, item),
+        ways=ways_of(item),
         band=BANDS[min(2, int(3 * item.difficulty))],
     )
 
@@ -81,6 +83,12 @@ def pairs_parted(skill: Skill, item: Item) -> int:
     own = [way.id for way in skill.error_ways if way.shows_as == "wrong answer" and way.id in item.errors]
     answers = [item.answer, *(item.errors[way] for way in own)]
     return sum(one != other for one, other in combinations(answers, 2))
+
+
+def ways_of(item: Item) -> tuple[int, int, int]:
+    """How many error ways give an answer here, how many of them a wrong one, and how many different wrong ones."""
+    wrong = [answer for answer in item.errors.values() if answer != item.answer]
+    return len(item.errors), len(wrong), len(set(wrong))
 
 
 def trades_of(item: Item) -> int | None:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.core.seeds import seed_from
-from dayleaf.packets.blueprint import FORMS
+from dayleaf.packets.blueprint import FORMS, widened
 from dayleaf.packets.pairing import Matching
 
 if TYPE_CHECKING:
@@ -64,13 +64,12 @@ def form_of(blueprint: Blueprint, letter: str, *, seed: int) -> Form:
     index = LETTERS.find(letter.upper()) if len(letter) == 1 else -1
     if index < 0:
         raise NoSuchForm(letter)
-    gone: set[str] = set()
-    keys: set[str] = set()
     chosen: list[list[Candidate]] = []
+    earlier: list[Candidate] = []
     for pair in range(index // FORMS + 1):
-        chosen = _pair(blueprint, Random(seed_from("form", blueprint.day.id, seed, pair)), gone, keys)
-        gone.update(blueprint.thing(one) for form in chosen for one in form)
-        keys.update(one.item.key for form in chosen for one in form)
+        source = widened(blueprint) if pair else blueprint
+        chosen = _pair(source, Random(seed_from("form", blueprint.day.id, seed, pair)), earlier)
+        earlier += (one for form in chosen for one in form)
     mine = chosen[index % FORMS]
     return Form(
         blueprint,
@@ -81,8 +80,10 @@ def form_of(blueprint: Blueprint, letter: str, *, seed: int) -> Form:
     )
 
 
-def _pair(blueprint: Blueprint, rng: Random, gone: set[str], keys: set[str]) -> list[list[Candidate]]:
-    """Two forms filled together from what `gone` leaves, or from everything where that is too little."""
+def _pair(blueprint: Blueprint, rng: Random, earlier: Sequence[Candidate]) -> list[list[Candidate]]:
+    """Two forms filled together from what `earlier` ones leave, or from everything where that is too little."""
+    gone = {blueprint.thing(one) for one in earlier}
+    keys = {one.item.key for one in earlier}
     wanted = [(place, plan.few) for plan in blueprint.skills for place in plan.places]
     places = []
     for form in range(FORMS):

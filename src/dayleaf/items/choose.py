@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from dayleaf.core.seeds import seed_from
 from dayleaf.items.built import NotBuilt, rule_of
 from dayleaf.items.candidates import candidates
-from dayleaf.items.face import is_key, without_format
+from dayleaf.items.face import is_key, numbers_of_key
 from dayleaf.items.ladder import ranks
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def choose_items(
     rng = Random(seed_from("choose", skill.id, n, seed, *formats))
     places = _shared_out(formats, n)
     wanted = Counter(places)
-    avoided = {without_format(key) for key in avoid if is_key(key)}
+    avoided = {numbers for key in avoid if (numbers := numbers_of_key(key)) is not None}
     pools = candidates(skill, rule, wanted=wanted, rng=rng, avoided=avoided)
     faces = {one for one in avoid if not is_key(one)}
     chosen = _fill(places, pools, faces, half=rule.half is not None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from dayleaf.items.model import Column, Figure, Gap, Match, Row, Sort, Story, Word
@@ -85,6 +86,12 @@ def without_format(key: str) -> str:
     """An item's key less its format: the same numbers asked in another layout are the same problem."""
     skill, _, rest = key.split("/", 2)
     return f"{skill}/{rest}"
+
+
+@lru_cache(maxsize=16_384)
+def numbers_of_key(text: str) -> str | None:
+    """What `without_format` gives for an item's key; None for a face."""
+    return without_format(text) if is_key(text) else None
 
 
 def same_numbers(skill_id: SkillId, numbers: Mapping[str, int]) -> str:

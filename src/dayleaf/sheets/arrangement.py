@@ -67,25 +67,50 @@ def frame_of(look: Look) -> Frame:
     return Frame(width - 2 * MARGIN, height - BODY_TOP - BODY_BOTTOM, sizes_of(look).gaps)
 
 
-def wanted_of(runs: Sequence[Data], topics: Sequence[str], frame: Frame) -> Iterator[Wanted]:
-    """Everything whose size `arranged` asks for."""
-    if topics:
-        yield topics_wanted(topics)
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """An item of a run with the widths that it may get, and what is asked about its size."""
+
+    data: Data
+    widths: tuple[float, ...]
+    wanted: Wanted
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What a side is to hold: runs of cells, and topics to sort."""
+
+    runs: tuple[tuple[Data, tuple[Cell, ...]], ...]
+    topics: tuple[str, ...]
+
+
+def contents_of(runs: Sequence[Data], topics: Sequence[str], frame: Frame) -> Contents:
+    """The contents of a side, ready to be measured."""
+    found = []
     for run in runs:
+        widths = _widths(run, frame)
+        found.append((run, tuple(Cell(cell, widths, cell_wanted(cell, widths)) for cell in run["cells"])))
+    return Contents(tuple(found), tuple(topics))
+
+
+def wanted_of(contents: Contents, frame: Frame) -> Iterator[Wanted]:
+    """Everything whose size `arranged` asks for."""
+    if contents.topics:
+        yield topics_wanted(contents.topics)
+    for run, cells in contents.runs:
         if run["example"] is not None:
             yield example_wanted(run["example"])
         if run["instruction"]:
             yield instruction_wanted(run["instruction"], frame.width)
-        widths = _widths(run, frame)
-        for cell in run["cells"]:
-            yield cell_wanted(cell, widths)
-            if cell["instruction"]:
-                yield from (instruction_wanted(cell["instruction"], width) for width in widths)
+        for cell in cells:
+            yield cell.wanted
+            if cell.data["instruction"]:
+                yield from (instruction_wanted(cell.data["instruction"], width) for width in cell.widths)
 
 
-def arranged(runs: Sequence[Data], topics: Sequence[str], frame: Frame, sizes: Mapping[Wanted, Any]) -> Arranged:
+def arranged(contents: Contents, frame: Frame, sizes: Mapping[Wanted, Any]) -> Arranged:
     """The side laid out; white is given to the gaps as far as there is any."""
-    pieces = _pieces(runs, topics, frame, sizes)
+    pieces = _pieces(contents, frame, sizes)
     free = frame.height - sum(piece.height + piece.above[0] for piece in pieces)
     give = sum(piece.above[1] - piece.above[0] for piece in pieces)
     share = max(0.0, min(1.0, free / give)) if give else 0.0
@@ -101,12 +126,13 @@ def arranged(runs: Sequence[Data], topics: Sequence[str], frame: Frame, sizes: M
     )
 
 
-def _pieces(runs: Sequence[Data], topics: Sequence[str], frame: Frame, sizes: Mapping[Wanted, Any]) -> list[Piece]:
+def _pieces(contents: Contents, frame: Frame, sizes: Mapping[Wanted, Any]) -> list[Piece]:
     pieces: list[Piece] = []
+    topics = contents.topics
     if topics:
         pieces.append(Piece({"what": "topics", "topics": list(topics)}, sizes[topics_wanted(topics)], (0.0, 0.0)))
     low, high = frame.gaps
-    for run in runs:
+    for run, cells in contents.runs:
         above = (low + MORE_BETWEEN_RUNS[0], high + MORE_BETWEEN_RUNS[1]) if pieces else (0.0, 0.0)
         if run["example"] is not None:
             height = sizes[example_wanted(run["example"])]
@@ -116,21 +142,20 @@ def _pieces(runs: Sequence[Data], topics: Sequence[str], frame: Frame, sizes: Ma
             height = sizes[instruction_wanted(run["instruction"], frame.width)]
             pieces.append(Piece({"what": "instruction", "words": run["instruction"]}, height, above))
             above = BELOW_INSTRUCTION
-        for row in _rows(run, frame, sizes):
-            cells = [{"width": width, "cell": cell} for cell, width in row]
-            height = max(_height(cell, width, run, frame, sizes) for cell, width in row)
-            pieces.append(Piece({"what": "row", "cells": cells}, height, above, len(row)))
+        for row in _rows(run, cells, frame, sizes):
+            printed = [{"width": width, "cell": cell.data} for cell, width in row]
+            height = max(_height(cell, width, sizes) for cell, width in row)
+            pieces.append(Piece({"what": "row", "cells": printed}, height, above, len(row)))
             above = frame.gaps
     return pieces
 
 
-def _height(cell: Data, width: float, run: Data, frame: Frame, sizes: Mapping[Wanted, Any]) -> float:
+def _height(cell: Cell, width: float, sizes: Mapping[Wanted, Any]) -> float:
     """How high a cell stands in this width, its own instruction included."""
-    widths = _widths(run, frame)
-    tall: float = sizes[cell_wanted(cell, widths)]["tall"][widths.index(width)]
-    if not cell["instruction"]:
+    tall: float = sizes[cell.wanted]["tall"][cell.widths.index(width)]
+    if not cell.data["instruction"]:
         return tall
-    said: float = sizes[instruction_wanted(cell["instruction"], width)]
+    said: float = sizes[instruction_wanted(cell.data["instruction"], width)]
     return said + INSTRUCTION_GAP + tall
 
 
@@ -151,15 +176,15 @@ def _widths(run: Data, frame: Frame) -> tuple[float, ...]:
     return tuple(_fraction(frame, n) for n in range(1, _most_abreast(run) + 1))
 
 
-def _rows(run: Data, frame: Frame, sizes: Mapping[Wanted, Any]) -> list[list[tuple[Data, float]]]:
+def _rows(
+    run: Data, cells: Sequence[Cell], frame: Frame, sizes: Mapping[Wanted, Any]
+) -> list[list[tuple[Cell, float]]]:
     """The rows of a run: as many cells side by side as all of them allow, a wide one alone."""
-    cells = run["cells"]
-    widths = _widths(run, frame)
-    needed = [_needed(cell, widths, frame, sizes) for cell in cells]
+    needed = [_needed(cell, frame, sizes) for cell in cells]
     abreast = _abreast(run, needed, frame)
     width = _fraction(frame, abreast)
-    rows: list[list[tuple[Data, float]]] = []
-    open_row: list[tuple[Data, float]] = []
+    rows: list[list[tuple[Cell, float]]] = []
+    open_row: list[tuple[Cell, float]] = []
     for cell, need in zip(cells, needed, strict=True):
         if need > width:
             if open_row:
@@ -174,13 +199,14 @@ def _rows(run: Data, frame: Frame, sizes: Mapping[Wanted, Any]) -> list[list[tup
     if open_row:
         rows.append(open_row)
     # A question that is left alone in its row takes the whole width: its words and options then need less height.
-    return [[(row[0][0], frame.width)] if len(row) == 1 and row[0][0]["kind"] == "question" else row for row in rows]
+    alone = [len(row) == 1 and row[0][0].data["kind"] == "question" for row in rows]
+    return [[(row[0][0], frame.width)] if one else row for row, one in zip(rows, alone, strict=True)]
 
 
-def _needed(cell: Data, widths: tuple[float, ...], frame: Frame, sizes: Mapping[Wanted, Any]) -> float:
-    if cell["kind"] == "story":
+def _needed(cell: Cell, frame: Frame, sizes: Mapping[Wanted, Any]) -> float:
+    if cell.data["kind"] == "story":
         return frame.width
-    return NUMBER_GUTTER + float(sizes[cell_wanted(cell, widths)]["needed"])
+    return NUMBER_GUTTER + float(sizes[cell.wanted]["needed"])
 
 
 def _abreast(run: Data, needed: Sequence[float], frame: Frame) -> int:

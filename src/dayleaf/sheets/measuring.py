@@ -24,13 +24,14 @@ SORTED_BY: Final = ("sort-topics", "sort-sure", "sort-nearly", "sort-help")
 """What to do with the topics, and the words over the three boxes beside each."""
 
 REMEMBERED: Final = 8_192
-"""How many sizes are remembered; about 10 MB."""
+"""How many sizes of a look are remembered; about 10 MB."""
 
 _PICTURE: Final = re.compile(r'"svg": "(?:[^"\\]|\\.)*"')
 _NO_PICTURE: Final = "\"svg\": \"<svg xmlns='http://www.w3.org/2000/svg' width='1' height='1'></svg>\""
 """A picture's strokes do not change its size."""
 
-_known: dict[tuple[str, Wanted], Any] = {}
+_known: dict[str, dict[Wanted, Any]] = {}
+"""By look."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +86,14 @@ def measured(wanted: Iterable[Wanted], look: Look) -> dict[Wanted, Any]:
     """The sizes of all these things in this look, in millimetres."""
     frame = frame_data(look) | {"words": {"sorted": sorted_words(look.lang)}}
     within = json.dumps(frame)
-    every = list(dict.fromkeys(wanted))
-    found = {one: _known[within, one] for one in every if (within, one) in _known}
+    known = _known.setdefault(within, {})
+    every = dict.fromkeys(wanted)
+    found = {one: known[one] for one in every if one in known}
     new = [one for one in every if one not in found]
     if new:
         asked = [{"what": one.what, "data": json.loads(one.data)} for one in new]
         found |= zip(new, ask("measure", frame | {"wanted": asked}, label="measured"), strict=True)
-        if len(_known) > REMEMBERED:
-            _known.clear()
-        _known.update({(within, one): found[one] for one in new})
+        if len(known) > REMEMBERED:
+            known.clear()
+        known.update({one: found[one] for one in new})
     return found

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from dayleaf.core.errors import DayleafError
-from dayleaf.sheets.arrangement import BETWEEN, INSTRUCTION_GAP, Arranged, arranged, frame_of, wanted_of
+from dayleaf.sheets.arrangement import BETWEEN, INSTRUCTION_GAP, Arranged, arranged, contents_of, frame_of, wanted_of
 from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, steps_data, texts_of
 from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
 from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
@@ -231,9 +231,9 @@ def _page(side: _Side, size_mm: tuple[float, float], arranged_side: Arranged, *,
 def _arranged(sides: Sequence[_Side], look: Look) -> list[Arranged]:
     """Where everything stands on every side; blank backs hold nothing."""
     frame = frame_of(look)
-    said = [(side.runs, side.spec.topics if side.spec else ()) for side in sides]
-    sizes = measured((one for runs, topics in said for one in wanted_of(runs, topics, frame)), look)
-    found = [arranged(runs, topics, frame, sizes) for runs, topics in said]
+    contents = [contents_of(side.runs, side.spec.topics if side.spec else (), frame) for side in sides]
+    sizes = measured((wanted for one in contents for wanted in wanted_of(one, frame)), look)
+    found = [arranged(one, frame, sizes) for one in contents]
     full: dict[int, tuple[float, int, int]] = {}
     printed = [(side, one) for side, one in zip(sides, found, strict=True) if side.spec]
     for number, (side, one) in enumerate(printed, start=1):

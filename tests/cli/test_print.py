@@ -69,7 +69,7 @@ def test_nothing_is_kept_where_no_household_is(say: Callable[..., Any], tmp_path
     assert not (tmp_path / "nowhere").exists()
 
 
-def test_a_day_is_printed_with_its_print_outs_behind_its_pages(
+def test_a_day_is_printed_with_its_print_outs_after_its_pages(
     wren: Callable[..., Any], say: Callable[..., Any], home: Path, tmp_path: Path
 ) -> None:
     """The pages stay where they were, so that the map of their boxes holds."""

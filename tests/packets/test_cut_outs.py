@@ -151,14 +151,14 @@ def test_front_and_back_meet_when_the_sheet_is_turned_over_its_long_edge(
     front, back, *_ = _sides(_printed(course.id, word, paper, scale))
 
     ends = sorted((round(front["width"] - x, 3), round(top, 3)) for x, top, low in _upright(front) if low - top < 4)
-    behind = sorted((round(x, 3), round(top, 3)) for x, top, low in _upright(back) if low - top < 4)
+    reverse = sorted((round(x, 3), round(top, 3)) for x, top, low in _upright(back) if low - top < 4)
 
-    assert len(behind) >= 4
-    assert all(any(abs(x - a) < 0.1 and abs(y - b) < 0.1 for a, b in ends) for x, y in behind)
+    assert len(reverse) >= 4
+    assert all(any(abs(x - a) < 0.1 and abs(y - b) < 0.1 for a, b in ends) for x, y in reverse)
 
 
 def test_every_piece_has_the_name_of_its_set_on_the_back_within_its_own_edges(course: Course) -> None:
-    """Seen from behind, the middle of each name lies in the middle of the piece in front of it."""
+    """Seen from the back, the middle of each name lies in the middle of the piece in front of it."""
     frame = Frame("letter")
     page = pages_of(SETS["digit-cards"](course), frame)[0]
     back = _sides(_printed(course.id, "digit-cards", "letter"))[1]
@@ -279,7 +279,7 @@ def test_array_cards_show_every_array_up_to_five_by_five_when_they_are_turned() 
     assert all(_true(fact) for fact in said)
 
 
-def test_fact_cards_have_the_right_answer_behind_them(course: Course) -> None:
+def test_fact_cards_have_the_right_answer_on_their_backs(course: Course) -> None:
     """Worked out a second time by Python's own arithmetic."""
     ways = facts.by_strategy(course)
 

@@ -57,7 +57,7 @@ class Seeds(click.ParamType[range]):
 @click.option("--boxes", type=click.Choice(["standard", "large", "compact"]), help="The answer boxes, for once.")
 @click.option("--sheets", type=click.Choice(["one", "two"]), help="Sheets of paper for the day, for once.")
 @click.option("--fewer-items", is_flag=True, help="About a third fewer items, every skill kept, for once.")
-@click.option("--with-print-outs", is_flag=True, help="Bind the day's mats, cards and pages to read behind its pages.")
+@click.option("--with-print-outs", is_flag=True, help="Bind the day's mats, cards and pages to read after its pages.")
 @click.option("--items-only", is_flag=True, help="Print only the items; nothing is typeset or recorded.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @home_option
@@ -110,7 +110,7 @@ def verb(
         pages = desk.pages_printed(row)
         specs = tuple(selectors.spec_of(sheet) for sheet in row.sheets.all()) if with_print_outs else ()
     if with_print_outs:
-        behind = print_outs.with_print_outs(
+        longer = print_outs.with_print_outs(
             files[1],
             learner=learner,
             lesson=pages[0].lesson,
@@ -119,7 +119,7 @@ def verb(
             scale=printer_scale(home),
             today=wish.today,
         )
-        files = (files[0], behind, files[2])
+        files = (files[0], longer, files[2])
     data = map_to_data(pages)
     for file, content in zip(FILES, (*files, json.dumps(data, ensure_ascii=False, indent=1).encode()), strict=True):
         (out / file).write_bytes(content)

@@ -94,7 +94,7 @@ def print_thing(
         return _pages(word, OF_THE_COURSE[word](course, paper=paper))
     if word == CALIBRATION:
         return _pages(word, print_calibration(paper=paper))
-    why = "write the chapter behind it, as story-page:9" if name in OF_A_CHAPTER else ""
+    why = "write the chapter after it, as story-page:9" if name in OF_A_CHAPTER else ""
     raise NothingPrintable(word, close=difflib.get_close_matches(word, things(course), n=3), why=why)
 
 

@@ -1,4 +1,4 @@
-"""A day's print-outs behind its pages: the mats, picture cards and pages to read that the lesson asks for."""
+"""A day's print-outs after its pages: the mats, picture cards and pages to read that the lesson asks for."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def with_print_outs(
     scale: float,
     today: date,
 ) -> bytes:
-    """The pages of a lesson with its print-outs bound behind them; the pages themselves stay where they were.
+    """The pages of a lesson with its print-outs bound after them; the pages themselves stay where they were.
 
     Picture cards show pictures of these sheets where there are some of the kind; a calendar shows the month that the
     lesson is planned for, or that of `today`.
@@ -42,8 +42,8 @@ def with_print_outs(
     except LessonNotPlanned:
         on = today
     figures = tuple(_figures(sheets))
-    behind = print_outs_of(grade2(), day, paper=paper, scale=scale, pictures=figures, month=on)
-    return bound((pages, *behind))[0] if behind else pages
+    more = print_outs_of(grade2(), day, paper=paper, scale=scale, pictures=figures, month=on)
+    return bound((pages, *more))[0] if more else pages
 
 
 def _figures(sheets: Iterable[SheetSpec]) -> Iterable[Figure]:

@@ -87,7 +87,7 @@ def circle_parts(across: float, n: int) -> Art:
 
 
 def circle_backs(across: float, n: int, words: str, under: str) -> Art:
-    """The back of `circle_parts`: each part says its name. Seen from behind, left and right are changed."""
+    """The back of `circle_parts`: each part says its name. Seen from the back, left and right are changed."""
     middle, r = across / 2, across / 2 - 1
     body = ""
     for k in range(n):

@@ -139,7 +139,7 @@ def _front(page: CutPage) -> str:
 
 
 def _back(page: CutPage) -> str:
-    """The page seen from behind: left and right changed over, every back the right way up."""
+    """The page seen from its back: left and right changed over, every back the right way up."""
     left, width = -_width(page) / 2, _width(page)
     backs = "".join(
         moved(one.piece.back.body, width - one.x - one.piece.front.width, one.y)

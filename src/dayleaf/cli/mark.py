@@ -105,7 +105,9 @@ def _from_photos(
     settled = photo_words.settled_in(settle, list(rows))
     found = {sheet: photo_words.proposals_of(row, pages, settled[sheet], reached) for sheet, row in rows.items()}
     markings = {
-        sheet: photo_words.marked(rows[sheet], proposals, today=day, helped=helped, reached=reached)
+        sheet: photo_words.marked(
+            rows[sheet], proposals, pages, settled[sheet], today=day, helped=helped, reached=reached
+        )
         for sheet, proposals in found.items()
         if not photo_words.open_items(proposals) and not photo_words.is_empty(proposals)
     }

@@ -12,6 +12,7 @@ from dayleaf.reading.answers import entry_words, misfits, propose
 from dayleaf.reading.worker import Reader
 from dayleaf.records import desk, selectors
 from dayleaf.records.errors import NoSuchSheet
+from dayleaf.records.settling import evidence_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import PageMap
 
 Read = tuple[Path, "PageReading"]
+IN_TERMINAL = "the terminal"
 
 
 def photos_read(household: Household, files: Sequence[str]) -> tuple[list[Read], dict[str, SheetRow]]:
@@ -106,11 +108,28 @@ def is_empty(proposals: Sequence[Proposal]) -> bool:
 
 
 def marked(
-    row: SheetRow, proposals: Sequence[Proposal], *, today: date, helped: str, reached: int | None
+    row: SheetRow,
+    proposals: Sequence[Proposal],
+    pages: Sequence[Read],
+    settled: Mapping[str, str],
+    *,
+    today: date,
+    helped: str,
+    reached: int | None,
 ) -> desk.Marking:
-    """The sheet marked as settled; one transaction."""
-    right_except, blank = entry_words(selectors.pages_of(row), proposals)
-    return desk.sheet_mark(row, today=today, right_except=right_except, reached=reached, helped=helped, blank=blank)
+    """The sheet marked as settled, with what its photos showed; one transaction."""
+    sides = selectors.pages_of(row)
+    right_except, blank = entry_words(sides, proposals)
+    evidence = evidence_of(
+        sides,
+        [page for _, page in pages if page.status == "read" and page.sheet == row.sheet_id],
+        said=settled,
+        by=dict.fromkeys(settled, IN_TERMINAL),
+        items=frozenset(one.n for one in proposals),
+    )
+    return desk.sheet_mark(
+        row, today=today, right_except=right_except, reached=reached, helped=helped, blank=blank, evidence=evidence
+    )
 
 
 def photo_shape(

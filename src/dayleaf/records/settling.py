@@ -18,12 +18,12 @@ from dayleaf.records.photos import sides_seen
 from dayleaf.records.services import canonical
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import date
 
     from dayleaf.marking.answer import AskedItem
     from dayleaf.reading.answers import Proposal, Question
-    from dayleaf.reading.model import BoxReading
+    from dayleaf.reading.model import BoxReading, PageReading
     from dayleaf.records.models import SheetRow
     from dayleaf.records.photos import SideSeen
     from dayleaf.sheets.model import PageMap
@@ -186,7 +186,6 @@ def photo_mark(row: SheetRow, *, today: date) -> desk.Marking:
     if all(one.state == "blank" for one in proposals):
         raise NothingOnIt
     right_except, blank = entry_words(seen.pages, proposals)
-    counted = {item.n for item in seen.counted}
     not_blank = {item.n for item in seen.counted if item.proposal.state != "blank"}
     return desk.sheet_mark(
         row,
@@ -195,8 +194,37 @@ def photo_mark(row: SheetRow, *, today: date) -> desk.Marking:
         reached=seen.settled.reached,
         helped=",".join(str(n) for n in sorted(seen.settled.helped & not_blank)),
         blank=blank,
-        evidence=tuple(_evidence(seen, counted)),
+        evidence=evidence_of(
+            seen.pages,
+            [side.reading for side in seen.sides],
+            said=seen.settled.said,
+            by=seen.settled.by,
+            items=frozenset(item.n for item in seen.counted),
+        ),
     )
+
+
+def evidence_of(
+    pages: Sequence[PageMap],
+    readings: Sequence[PageReading],
+    *,
+    said: Mapping[str, str],
+    by: Mapping[str, str],
+    items: frozenset[int],
+) -> tuple[BoxEvidence, ...]:
+    """What stood in each answer box of these items that was not plainly empty, and what people said of whole answers.
+
+    `said` and `by` as in `Settled`.
+    """
+    whole = (BoxEvidence(str(n), "", 0.0, said[str(n)], by.get(str(n), "")) for n in sorted(items) if str(n) in said)
+    of = {box.id: box.item for page in pages for box in page.boxes if box.role == "answer"}
+    boxes = (
+        BoxEvidence(box.id, box.reading, box.certainty, said.get(box.id), by.get(box.id, ""))
+        for reading in sorted(readings, key=lambda one: one.page or 0)
+        for box in reading.boxes
+        if of.get(box.id) in items and (box.state != "blank" or box.id in said)
+    )
+    return (*whole, *boxes)
 
 
 def _seen(row: SheetRow, sides: tuple[SideSeen, ...], settled: Settled) -> SheetSeen:
@@ -226,18 +254,3 @@ def _as_read(asked: AskedItem, one: Proposal, said: Mapping[str, BoxReading]) ->
     if len(asked.spots) != 1 or asked.spots[0].kind != "digit" or len(boxes) != asked.spots[0].size:
         return ""
     return "".join(box.reading for box in boxes)
-
-
-def _evidence(seen: SheetSeen, counted: set[int]) -> Iterator[BoxEvidence]:
-    """What stood in each box that was not plainly empty, and each whole answer that a person gave."""
-    settled = seen.settled
-    for item in seen.counted:
-        word = settled.said.get(str(item.n))
-        if word is not None:
-            yield BoxEvidence(str(item.n), item.as_read or "", 0.0, word, settled.by.get(str(item.n), ""))
-    for page, side in ((page, side) for page in seen.pages for side in seen.sides if side.reading.page == page.page):
-        of = {box.id: box.item for box in page.boxes if box.role == "answer"}
-        for box in side.reading.boxes:
-            said = settled.said.get(box.id)
-            if of.get(box.id) in counted and (box.state != "blank" or said is not None):
-                yield BoxEvidence(box.id, box.reading, box.certainty, said, settled.by.get(box.id, ""))

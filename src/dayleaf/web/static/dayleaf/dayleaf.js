@@ -33,7 +33,6 @@ document.querySelectorAll("input[data-shrink]").forEach((field) => {
       chosen.items.add(photo ? await smaller(file).catch(() => file) : file);
     }
     field.files = chosen.files;
-    document.querySelectorAll("input[data-shrink]").forEach((other) => { other.required = false; });
     field.form.requestSubmit();
   });
 });

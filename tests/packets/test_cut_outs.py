@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from functools import cache
 from io import BytesIO
@@ -10,13 +11,18 @@ from typing import TYPE_CHECKING, Any
 import pdfplumber
 import pikepdf
 import pytest
+from shapely import LineString, Polygon  # type: ignore[import-untyped]  # it ships no types
+from shapely.affinity import translate  # type: ignore[import-untyped]  # it ships no types
 
-from dayleaf.figures.pen import Art
+from dayleaf.figures.outlines import SHAPES
+from dayleaf.figures.pen import Art, text_width
+from dayleaf.figures.pieces import blocks
+from dayleaf.figures.shapes import placed
 from dayleaf.packets.cut_outs import facts
 from dayleaf.packets.cut_outs.model import NoSuchPiece, NothingPrintable, Piece
 from dayleaf.packets.cut_outs.packing import pack
 from dayleaf.packets.cut_outs.pages import Frame, pages_of
-from dayleaf.packets.cut_outs.sets import SETS
+from dayleaf.packets.cut_outs.sets import SETS, SHAPES_CUT
 from dayleaf.packets.printables import print_cut_outs, print_thing
 
 if TYPE_CHECKING:
@@ -294,6 +300,24 @@ def _true(fact: str) -> bool:
     first, sign, second = left.split()
     a, b = int(first), int(second)
     return {"+": a + b, "−": a - b, "×": a * b, "÷": a / b if b else -1}[sign] == int(right)
+
+
+@pytest.mark.parametrize(("name", "size"), [(name, size) for name, size, _ in SHAPES_CUT])
+def test_the_name_on_the_back_of_a_shape_stays_inside_its_outline(name: str, size: float) -> None:
+    """Held against the outline by shapely, both seen from the back."""
+    points = placed(SHAPES[name].outline, size=size, degrees=0)
+    back = blocks.outline_back(points, "shape cutouts")
+    found = re.search(r'<text x="([-\d.]+)" y="([-\d.]+)" font-size="([\d.]+)"', back.body)
+    assert found
+    x, low, high = float(found[1]), float(found[2]), float(found[3])
+    half = text_width("shape cutouts", high) / 2
+    turned = Polygon([(-px, py) for px, py in points])
+    ground = translate(
+        turned, back.width / 2 - turned.envelope.centroid.x, back.height / 2 - turned.envelope.centroid.y
+    )
+
+    assert ground.contains(LineString([(x - half, low - 0.2), (x + half, low - 0.2)]))
+    assert ground.contains(LineString([(x - half, low - 0.5 * high), (x + half, low - 0.5 * high)]))
 
 
 def test_one_lost_piece_is_printed_alone(course: Course) -> None:

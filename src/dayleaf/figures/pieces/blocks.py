@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING, Final
 
 from dayleaf.figures import money
-from dayleaf.figures.pen import GREY, Art, circle, dot, line, lines, num, path, polygon, rect, text
+from dayleaf.figures.pen import GREY, Art, circle, dot, line, lines, num, path, polygon, rect, text, text_width
 from dayleaf.figures.values import Values
 
 if TYPE_CHECKING:
@@ -108,6 +108,40 @@ def outline(points: Sequence[Point]) -> Art:
     moved = [(x + wide / 2, y + tall / 2) for x, y in points]
     d = "M" + "L".join(f"{num(x)} {num(y)}" for x, y in moved) + "Z"
     return Art(path(d, w=0.7), wide, tall)
+
+
+def outline_back(points: Sequence[Point], words: str) -> Art:
+    """The back of `outline`: the name where the shape is at home, at its centre of area, as large as it is wide there.
+
+    Seen from the back, left and right are changed.
+    """
+    front = outline(points)
+    left, top = min(x for x, _ in points) - 2, min(y for _, y in points) - 2
+    x, y = _centre(points)
+    rows = [_chord(points, x, y + dy) for dy in (-1.4, 0.0, 1.4)]
+    low, high = max(a for a, _ in rows), min(b for _, b in rows)
+    size = min(3.0, 0.86 * (high - low) / text_width(words, 1))
+    return Art(text(front.width - ((low + high) / 2 - left), y - top, words, size=size), front.width, front.height)
+
+
+def _centre(points: Sequence[Point]) -> Point:
+    """The centre of area of a simple polygon (the shoelace formula)."""
+    area = x = y = 0.0
+    for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True):
+        cross = x1 * y2 - x2 * y1
+        area, x, y = area + cross / 2, x + (x1 + x2) * cross, y + (y1 + y2) * cross
+    return x / (6 * area), y / (6 * area)
+
+
+def _chord(points: Sequence[Point], x: float, y: float) -> tuple[float, float]:
+    """The ends of the stretch of the line at height y that lies inside the polygon and holds x."""
+    ends = sorted(
+        x1 + (y - y1) / (y2 - y1) * (x2 - x1)
+        for (x1, y1), (x2, y2) in zip(points, [*points[1:], points[0]], strict=True)
+        if (y1 <= y < y2) or (y2 <= y < y1)
+    )
+    pairs = list(zip(ends[::2], ends[1::2], strict=True))
+    return min(pairs, key=lambda pair: max(pair[0] - x, x - pair[1], 0.0), default=(x, x))
 
 
 def ten_frame(cell: float) -> Art:

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 ROUND_THE_OTHER_WAY: Final = frozenset({"6", "9", "<", ">"})
 """What reads as another sign when the card is turned round: a line at the foot says which way is up."""
+READABLE: Final = 1.7
+"""Below so many mm a name is set on two lines."""
 _NO_WORDS: Final[Mapping[str, str]] = MappingProxyType({})
 
 
@@ -57,6 +59,11 @@ def words_back(words: str, width: float, height: float, *, under: str = "") -> A
         body += text(width / 2, height / 2 + large * 0.75, words, size=min(size, 2.8))
     else:
         body = text(width / 2, height / 2, words, size=size)
+        first, space, last = words.partition(" ")
+        if size < READABLE and space:
+            size = min(height * 0.3, room / max(text_width(first, 1), text_width(last, 1)))
+            body = text(width / 2, height / 2 - 0.6 * size, first, size=size)
+            body += text(width / 2, height / 2 + 0.6 * size, last, size=size)
     return Art(body, width, height)
 
 

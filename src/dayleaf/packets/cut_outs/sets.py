@@ -101,7 +101,9 @@ def _path(course: Course) -> CutSet:
         _named(title, f"{row[0]}-{row[-1]}", cards.upright(scales.path_strip(row, side=side, ends=row[-1] == 40)))
         for row in rows
     ]
-    return _set(course, "number-path", pieces, "5 strips, 1 to 40", says="Glue each strip on the hatched end before it.")
+    return _set(
+        course, "number-path", pieces, "5 strips, 1 to 40", says="Glue each strip on the hatched end before it."
+    )
 
 
 def _strips(
@@ -231,8 +233,8 @@ def _shapes(course: Course) -> CutSet:
     title = _title(course, "shape-cutouts")
     pieces = []
     for name, size, n in SHAPES_CUT:
-        art = blocks.outline(placed(SHAPES[name].outline, size=size, degrees=0))
-        pieces.append(_named(title, name, art, n))
+        points = placed(SHAPES[name].outline, size=size, degrees=0)
+        pieces.append(Piece(name, blocks.outline(points), blocks.outline_back(points, title), n))
     return _set(course, "shape-cutouts", pieces, "24 shapes", says="Cut the boxes apart, then go round each shape.")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import zip_longest
 from typing import TYPE_CHECKING, Final
 
 from dayleaf.items.face import face
@@ -45,18 +46,20 @@ def tenth_day_sides(
 
 def fix_up_items(maker: Maker, skills: Sequence[SkillId]) -> tuple[Item, ...]:
     """Four to eight items a skill, of three skills at the most, as many as fifteen minutes and a side hold."""
+    named = [one for one in skills if maker.formats(one) and maker.speaks(one)][:FIX_UP_SKILLS]
+    known = maker.course.formats
+    offered = [
+        maker.tried(skill, (own_format(maker, skill),), n=A_SKILL[len(named)], place="fix up") for skill in named
+    ]
     found: list[Item] = []
     minutes = FIX_UP_MINUTES
-    named = [one for one in skills if maker.formats(one) and maker.speaks(one)][:FIX_UP_SKILLS]
-    for skill in named:
-        name = own_format(maker, skill)
-        for item in maker.tried(skill, (name,), n=A_SKILL[len(named)], place="fix up"):
-            needed = minutes_of(maker.course.formats[name])
-            if needed <= minutes and height_together((*found, item), maker.lang) <= SIDE:
-                maker.keep((item,))
-                found.append(item)
-                minutes -= needed
-    return tuple(found)
+    for item in (item for turn in zip_longest(*offered) for item in turn if item is not None):
+        needed = minutes_of(known[item.format])
+        if needed <= minutes and height_together((*found, item), maker.lang) <= SIDE:
+            found.append(item)
+            minutes -= needed
+    maker.keep(found)
+    return tuple(sorted(found, key=lambda item: named.index(item.skill)))
 
 
 def stretch_items(maker: Maker) -> tuple[Item, ...]:

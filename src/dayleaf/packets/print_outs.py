@@ -178,6 +178,7 @@ PAPERS: Final[Mapping[str, Callable[[Frame, date | None], tuple[Art, ...]]]] = M
         "month-calendar": _calendar,
         "dot-paper": lambda frame, _: (mats.dot_paper(frame.room[0] - 4, frame.room[1] - 6),),
         "grid-paper": lambda frame, _: (mats.grid_paper(*frame.room),),
+        "map-grid": lambda _frame, _: (mats.map_grid(),),
         "graph-paper": lambda frame, _: (mats.graph_paper(frame.room[0], {"title": "Title"}),),
         "log-sheet": lambda frame, _: (mats.log_sheet(*frame.room, LOG_WORDS),),
         "clock-faces": _faces,

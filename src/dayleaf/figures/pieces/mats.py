@@ -96,6 +96,18 @@ def grid_paper(width: float, height: float) -> Art:
     return Art(body + lines([(0, k * GRID, wide, k * GRID) for k in range(rows + 1)], w=0.35, stroke=GREY), wide, tall)
 
 
+def map_grid(columns: int = 5, rows: int = 5) -> Art:
+    """A map for a small mover and its step cards: squares of 34 mm, letters along the bottom, numbers up the side."""
+    side, left = 34.0, 10.0
+    wide, tall = columns * side, rows * side
+    body = rect(left, 0, wide, tall, w=0.9)
+    body += lines([(left + k * side, 0, left + k * side, tall) for k in range(1, columns)], w=0.5)
+    body += lines([(left, k * side, left + wide, k * side) for k in range(1, rows)], w=0.5)
+    body += "".join(text(left + (k + 0.5) * side, tall + 7, "ABCDEFGHI"[k], size=7) for k in range(columns))
+    body += "".join(text(4, tall - (k + 0.5) * side, str(k + 1), size=7) for k in range(rows))
+    return Art(body, left + wide, tall + 12)
+
+
 def graph_paper(width: float, words: Mapping[str, str]) -> Art:
     """A frame for a graph of up to four kinds: a line for the title, squares over each kind, a scale at the left."""
     cell, rows, left, top = 11.0, 14, 22.0, 20.0

@@ -28,7 +28,7 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class CutSet:
-    """Everything of one set. `says` is the line under its name on paper, `contents` what its label lists.
+    """Everything of one set. `says` is the line beside its name on paper; label lists `contents` and `caution`.
 
     `groups` are laid out one after the other, each begun on a page of its own; most sets have one.
     """
@@ -39,6 +39,7 @@ class CutSet:
     contents: tuple[str, ...]
     groups: tuple[tuple[Piece, ...], ...]
     one_sided: bool = False
+    caution: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import textwrap
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from dayleaf.figures.pen import GREY, escaped, line, num
@@ -28,6 +29,8 @@ END: Final = 3.0
 """How far the marks of a cut reach out of the pieces."""
 LABELS: Final = ((92.0, 42.0), (92.0, 32.0))
 """Sizes of a label lying; either may also stand on its end."""
+LABEL_SIGNS: Final = 50
+"""Signs to a line of a label."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +101,7 @@ def only(cut: CutSet, wanted: Mapping[str, int]) -> CutSet:
     kept = tuple(
         Piece(piece.name, piece.front, piece.back, wanted[piece.name]) for piece in pieces if piece.name in wanted
     )
-    return CutSet(cut.id, cut.title, cut.says, cut.contents, (kept,), cut.one_sided)
+    return replace(cut, groups=(kept,))
 
 
 def sides_of(cut: CutSet, pages: Sequence[CutPage], frame: Frame, *, one_sided: bool = False) -> tuple[TrueSide, ...]:
@@ -119,7 +122,8 @@ def sides_of(cut: CutSet, pages: Sequence[CutPage], frame: Frame, *, one_sided: 
 def _labels(cut: CutSet) -> Iterator[Piece]:
     """The label in every size, lying and standing: the one that needs no page of its own is taken."""
     title = cut.title[:1].upper() + cut.title[1:]
-    rows = (*cut.contents, "Count the pieces back in.", f"One lost? dayleaf print {cut.id} --piece NAME")
+    mind = textwrap.wrap(cut.caution or "Count the pieces back in.", LABEL_SIGNS)
+    rows = (*cut.contents, *mind, f"One lost? dayleaf print {cut.id} --piece NAME")
     for size in LABELS:
         front = cards.label(title, rows, *size)
         for art in (front, cards.upright(front)):

@@ -53,7 +53,9 @@ def _named(title: str, name: str, art: Art, count: int = 1, *, under: str = "") 
 
 
 def _set(course: Course, thing: str, pieces: Iterable[Piece], *contents: str, says: str = "") -> CutSet:
-    return CutSet(thing, _title(course, thing), says, contents, (tuple(pieces),))
+    material = course.materials.get(thing)
+    caution = material.caution if material and material.small_parts else ""
+    return CutSet(thing, _title(course, thing), says, contents, (tuple(pieces),), caution=caution)
 
 
 def _title(course: Course, thing: str) -> str:

@@ -96,7 +96,7 @@ def test_a_look_back_lets_the_child_sort_its_topics_and_meets_each_once(course: 
 
 
 def test_a_page_to_stretch_only_fills_an_empty_back(course: Course) -> None:
-    for number, stretched in ((8, True), (28, False)):
+    for number, stretched in ((18, True), (28, False)):
         printed = print_packet(course, packet_of(course, number)).packet
         titles = [side.title for side in sides_of(printed)]
 

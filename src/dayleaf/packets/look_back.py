@@ -75,14 +75,23 @@ def topic_words(skills: Iterable[SkillId], lang: str) -> tuple[str, ...]:
 
 
 def one_item(maker: Maker, skill: SkillId, *, place: str = "look back") -> Item | None:
-    """One item of a skill that this sheet does not have yet, kept; None where none can be printed."""
+    """One item of a skill that this sheet does not have yet, kept; None where none can be printed.
+
+    One with an answer to write comes before one that a grown-up must look at: those take much room.
+    """
     if not maker.formats(skill) or not maker.speaks(skill):
         return None
+    fresh: list[Item] = []
     for item in offered(maker, skill, place=place):
         if face(item) not in maker.sheet:
-            maker.keep((item,))
-            return item
-    return None
+            fresh.append(item)
+            if not any(part.kind == "look" for part in item.parts):
+                break
+    if not fresh:
+        return None
+    chosen = fresh[0] if any(part.kind == "look" for part in fresh[-1].parts) else fresh[-1]
+    maker.keep((chosen,))
+    return chosen
 
 
 def _that_fit(maker: Maker, skills: Iterable[SkillId], *, beside: Sequence[Item], most: int) -> list[Item]:

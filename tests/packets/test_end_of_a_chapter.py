@@ -38,7 +38,7 @@ def window_watch(course: Course) -> Project:
     return Project(
         title=day.title.removeprefix("Project: "),
         day=10,
-        begins=8,
+        begins=6,
         needs=("sticky-notes", "a window"),
         steps=(GuideStep("do", "Watch for five minutes."), GuideStep("ask", "What came most?"),
                GuideStep("answer", "Boats, or what the tally says.")),
@@ -140,7 +140,7 @@ def test_a_projects_page_says_what_it_needs_how_it_goes_and_what_to_look_for(
 ) -> None:
     words = words_of(print_project(course, window_watch, Look(paper="a4")))
 
-    wanted = ("sticky notes, a window", "on day 8, 2 course days before", "The window stays shut.", "What came most?")
+    wanted = ("sticky notes, a window", "on day 6, 4 course days before", "The window stays shut.", "What came most?")
     for said in (*wanted, "The tally and both graphs.", "What to look for", "They begin anywhere"):
         assert said in words
 
@@ -160,10 +160,12 @@ def test_a_project_days_guide_has_the_projects_page_behind_it(course: Course, wi
         ({"day": 11}, "is 11, which is no project day of chapter 1"),
         ({"title": "Door Watch"}, 'is "Door Watch" where day 10 says'),
         ({"begins": 12}, "after the project's own day 10"),
+        ({"begins": 9}, "has no small_task"),
+        ({"needs": ("ruler",)}, 'has "ruler", which day 10 does not fetch'),
         ({"rubric": (ROW,)}, "has 1 rows; write 2 to 5"),
         ({"steps": (GuideStep("ask", "What came?"),)}, "has no answer: after it"),
     ],
-    ids=["day", "title", "begins", "rubric", "ask"],
+    ids=["day", "title", "begins", "small task", "needs", "rubric", "ask"],
 )
 def test_what_is_wrong_with_a_project_is_named(
     course: Course, window_watch: Project, change: dict[str, object], said: str

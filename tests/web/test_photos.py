@@ -239,8 +239,24 @@ def test_a_refused_photo_is_answered_in_a_sentence_and_not_kept(
     row = PhotoRow.objects.get()
     assert f"Not read {sentence}" in said
     assert list(photo_files.folder().iterdir()) == []
-    browser.post(f"/photos/{row.sha256}/remove")
+    browser.post(f"/photos/{row.sha256}/1/away")
     assert "Not read" not in words(browser, "/photos")
+    assert PhotoRow.objects.count() == 0
+
+
+def test_putting_the_sentence_of_one_page_away_leaves_the_other_pages_of_its_file(
+    browser: Client, hand_in: HandIn
+) -> None:
+    said = hand_in(reads(RIGHT), replace(refusal("blurred", "The picture is blurred."), page_in_file=2))
+    sha256 = PhotoRow.objects.get().sha256
+
+    browser.post(f"/photos/{sha256}/2/away")
+
+    assert "Page 2: The picture is blurred." in said
+    after = words(browser, "/photos")
+    assert "blurred" not in after
+    assert "all is read; keep the marks" in after
+    assert browser.post(f"/photos/{sha256}/1/away").status_code == 404
 
 
 def test_the_same_side_twice_counts_once_until_the_first_photo_is_taken_away(browser: Client, hand_in: HandIn) -> None:

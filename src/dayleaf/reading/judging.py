@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.reading.digits import decide, read_crops
-from dayleaf.reading.signs import BLANK, DOT, TINY, Sign
+from dayleaf.reading.crops import crops_from
+from dayleaf.reading.digits import decide, read_crops, read_signs
+from dayleaf.reading.digits.classes import SIGNS
+from dayleaf.reading.signs import BLANK, DOT, TINY, Sign, comparison
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,6 +24,14 @@ CLEAR: Final = 0.3
 
 PALE: Final = 0.2
 """Darkness below which ink may be a rubbed out digit."""
+
+
+SIGN_SURE: Final = 0.98
+SIGN_AGREED: Final = 0.9
+"""Certainty of the network from which a comparison sign counts: by itself, and where the lie of its strokes agrees.
+
+Measured on 626 signs in normal and hard scenes: none silently wrong, 6 asked; by the strokes alone 85 were asked.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +61,26 @@ def judged(crops: Array, inks: Sequence[Ink]) -> Iterator[Digit]:
             asked = Sign(digit.sign.reading, min(digit.sign.certainty, 0.9), "ask")
             digit = Digit(asked, digit.reversed, digit.likely or tuple(digit.sign.reading))
         yield digit
+
+
+def judged_signs(inks: Sequence[Ink]) -> Iterator[Sign]:
+    """One of <, > and = a round box.
+
+    The network and the lie of the strokes both look; where they surely say different signs, a person is asked.
+    """
+    shapes = [comparison(ink) for ink in inks]
+    written = [index for index, shape in enumerate(shapes) if shape.state != "blank"]
+    said = dict(zip(written, read_signs(crops_from(inks[index] for index in written)), strict=True))
+    for index, shape in enumerate(shapes):
+        if index not in said:
+            yield shape
+            continue
+        shares = said[index][: SIGNS.index("")]
+        sign, certainty = SIGNS[int(shares.argmax())], float(shares.max())
+        enough = SIGN_AGREED if shape.state == "sure" else SIGN_SURE
+        apart = shape.state == "sure" and shape.reading != sign
+        doubtful = apart or certainty < enough or inks[index].leaves or inks[index].strange
+        yield Sign(sign, min(certainty, 0.9) if doubtful else certainty, "ask" if doubtful else "sure")
 
 
 def is_blank(ink: Ink) -> bool:

@@ -11,7 +11,7 @@ from dayleaf.reading.codes import sheet_in
 from dayleaf.reading.crops import crops_from
 from dayleaf.reading.flat import flatten
 from dayleaf.reading.ink import ink_in, unevenness_of
-from dayleaf.reading.judging import judged
+from dayleaf.reading.judging import judged, judged_signs
 from dayleaf.reading.marks import find_marks
 from dayleaf.reading.model import BoxReading, PageReading
 from dayleaf.reading.pictures import check_grey
@@ -27,7 +27,7 @@ from dayleaf.reading.refusals import (
     TooFar,
     UnknownSheet,
 )
-from dayleaf.reading.signs import Sign, comparison, ring, round_ink, tick
+from dayleaf.reading.signs import Sign, ring, round_ink, tick
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -119,12 +119,13 @@ def _boxes(
         likely[index] = digit.likely
     paper = unevenness_of(flat)
     bent = bool(places.measured.mean() < MOST)
+    compared = [index for index, box in enumerate(page.boxes) if box.kind == "compare"]
+    rounds = [round_ink(flat, page.boxes[index], places, index, paper=paper) for index in compared]
+    for index, ink, sign in zip(compared, rounds, judged_signs(rounds), strict=True):
+        said[index] = sign, False, ink.shown
     for index, box in enumerate(page.boxes):
         if box.kind == "tick":
             said[index] = tick(inks[index], box), False, inks[index].shown
-        elif box.kind == "compare":
-            ink = round_ink(flat, box, places, index, paper=paper)
-            said[index] = comparison(ink), False, ink.shown
         elif box.kind == "circle":
             sign, shown = ring(flat, box, places, index)
             said[index] = sign, False, shown

@@ -56,10 +56,11 @@ class SideSeen:
 
 @dataclass(frozen=True, slots=True)
 class NotRead:
-    """A page that was not read, and why in a sentence; `number` is None where its file has one page only."""
+    """A page that was not read, and why in a sentence; `of_several` says that its file has more pages."""
 
     photo: str
-    number: int | None
+    number: int
+    of_several: bool
     sentence: str
 
 
@@ -121,6 +122,18 @@ def photo_remove(household: Household, sha256: str) -> None:
     photo_files.remove(sha256)
 
 
+@transaction.atomic
+def page_put_away(household: Household, sha256: str, number: int) -> None:
+    """Take the sentence about a page that was not read away; other pages of its file stay. Raises `NoSuchPhoto`."""
+    refused = PhotoPageRow.objects.filter(household=household, photo__sha256=sha256, number=number, status="refused")
+    page = refused.select_related("photo").first()
+    if page is None:
+        raise NoSuchPhoto
+    page.delete()
+    if not page.photo.pages.exists():
+        page.photo.delete()
+
+
 def handed_in(household: Household) -> HandedIn:
     """What became of the photos so far; only reads."""
     pages = PhotoPageRow.objects.filter(household=household).select_related("photo")
@@ -131,8 +144,7 @@ def handed_in(household: Household) -> HandedIn:
         waiting=PhotoRow.objects.filter(household=household, state="waiting").count(),
         sheets=tuple(dict.fromkeys(read)),
         not_read=tuple(
-            NotRead(page.photo.sha256, page.number if page.photo_id in several else None, page.message)
-            for page in refused
+            NotRead(page.photo.sha256, page.number, page.photo_id in several, page.message) for page in refused
         ),
     )
 

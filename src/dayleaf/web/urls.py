@@ -21,6 +21,7 @@ urlpatterns = [
     path("photos/now", photos.photos_now, name="photos-now"),
     path("photos/read", photos.read_now, name="photos-read"),
     path("photos/<str:photo>/remove", photos.remove, name="photo-remove"),
+    path("photos/<str:photo>/<int:number>/away", photos.put_away, name="photo-put-away"),
     path("photos/<str:photo>/<int:number>.jpg", photos.side, name="photo-side"),
     path("phones", phones.phones, name="phones"),
     path("phones/now", phones.phones_now, name="phones-now"),

@@ -71,6 +71,14 @@ def remove(request: HttpRequest, photo: str) -> HttpResponse:
     return redirect("photos")
 
 
+@require_POST
+def put_away(request: HttpRequest, photo: str, number: int) -> HttpResponse:
+    """Take the sentence about a page that was not read away."""
+    kept.page_put_away(selectors.household(), photo, number)
+    del request
+    return redirect("photos")
+
+
 @require_GET
 @cache_control(private=True, max_age=86_400, immutable=True)
 def side(request: HttpRequest, photo: str, number: int) -> HttpResponse:

@@ -30,8 +30,8 @@ STEPS: Final = (
     "1  Print this page at 100 %, or “actual size”. Switch “fit to page” off.",
     "2  Measure the upper bar with a real ruler, as exactly as you can.",
     "3  100 mm, or 4 in? Then the printer keeps the size, and nothing more is to do.",
-    "4  If not, write down what you measure:   dayleaf calibrate --measured 98.5mm",
-    "    or in inches, of the lower bar:   dayleaf calibrate --measured “3 15/16 in”",
+    "4  If not, tell Dayleaf what you measured, as 98.5 mm, or of the lower bar as 3 15/16 in.",
+    "    From then on cut-outs are drawn so that they come out true.",
 )
 
 

@@ -33,9 +33,13 @@ OF_A_CHAPTER: Final[Mapping[str, Callable[..., bytes]]] = MappingProxyType(
     {"chapter-page": reading_pages.print_chapter_page, "story-page": reading_pages.print_story}
 )
 OF_THE_COURSE: Final[Mapping[str, Callable[..., bytes]]] = MappingProxyType(
-    {"front": front.print_front, "parts": front.print_parts, "getting-ready": front.print_getting_ready}
+    {
+        "front": front.print_front,
+        "parts": front.print_parts,
+        "getting-ready": front.print_getting_ready,
+        "calibration": lambda _course, *, paper: print_calibration(paper=paper),
+    }
 )
-CALIBRATION: Final = "calibration"
 CARDS: Final = "picture-cards"
 _NONE: Final[Mapping[str, int]] = MappingProxyType({})
 
@@ -56,7 +60,7 @@ def things(course: Course) -> tuple[str, ...]:
     """Every name that `print_thing` knows; pages of a chapter stand with a chapter's number."""
     chapters = (f"{name}:{chapter.number}" for name in OF_A_CHAPTER for chapter in course.chapters)
     shown = (f"{PICTURE_CARD}{kind}" for kind in course.pictures if knows(f"{PICTURE_CARD}{kind}"))
-    return (*SETS, *PAPERS, *shown, *chapters, *OF_THE_COURSE, CALIBRATION)
+    return (*SETS, *PAPERS, *shown, *chapters, *OF_THE_COURSE)
 
 
 def print_thing(
@@ -92,8 +96,6 @@ def print_thing(
         return _pages(word, OF_A_CHAPTER[name](course, int(more), paper=paper))
     if word in OF_THE_COURSE:
         return _pages(word, OF_THE_COURSE[word](course, paper=paper))
-    if word == CALIBRATION:
-        return _pages(word, print_calibration(paper=paper))
     why = "write the chapter after it, as story-page:9" if name in OF_A_CHAPTER else ""
     raise NothingPrintable(word, close=difflib.get_close_matches(word, things(course), n=3), why=why)
 

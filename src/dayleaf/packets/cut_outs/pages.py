@@ -123,7 +123,7 @@ def _labels(cut: CutSet) -> Iterator[Piece]:
     """The label in every size, lying and standing: the one that needs no page of its own is taken."""
     title = cut.title[:1].upper() + cut.title[1:]
     mind = textwrap.wrap(cut.caution or "Count the pieces back in.", LABEL_SIGNS)
-    rows = (*cut.contents, *mind, f"One lost? dayleaf print {cut.id} --piece NAME")
+    rows = (*cut.contents, *mind, "One lost? It can be printed alone.")
     for size in LABELS:
         front = cards.label(title, rows, *size)
         for art in (front, cards.upright(front)):

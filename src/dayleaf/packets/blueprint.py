@@ -23,8 +23,7 @@ from dayleaf.items.make import make
 from dayleaf.packets.features import BANDS, LANG, features_of
 from dayleaf.packets.pages import FEW_AT_ONCE, LOW, Maker, printed_skills
 from dayleaf.packets.pairing import Matching, one_name_each
-from dayleaf.packets.room import SIDE
-from dayleaf.packets.spread import height_beside
+from dayleaf.packets.room import SIDE, fits_on_paper, height_beside
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -217,7 +216,9 @@ def _sampled(skill: Skill, format_id: FormatId, most: int) -> Iterator[Item]:
     rng = Random(seed_from("test", skill.id, format_id))
     for numbers in islice(domain_of(skill).shuffled(rng, about=SAMPLE), 16 * most):
         if fits is None or fits(numbers):
-            yield make(skill, format_id, numbers)
+            item = make(skill, format_id, numbers)
+            if fits_on_paper(item, LANG):
+                yield item
 
 
 @dataclass(slots=True)

@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.items.model import Column
 from dayleaf.packets.pages import blocks_of
-from dayleaf.packets.room import SIDE, height_of, is_wide
-from dayleaf.sheets.cells import WITHOUT_ROOM
+from dayleaf.packets.room import SIDE, height_beside
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import PageSpec
 
@@ -19,22 +17,10 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import PageKind, SheetSpec
 
 KINDS: Final[tuple[PageKind, ...]] = ("front", "back")
-DRAWING: Final = 45.0
-"""Millimetres of a frame to draw in, with what a grown-up ticks below it."""
 OPTIMISTIC: Final = 1.15
 """Estimates run high; what does not fit after all moves on."""
 FULL_ENOUGH: Final = 0.7
 """From this share of a side on, the next group begins a new one rather than be parted."""
-
-
-def height_beside(item: Item, lang: str) -> float:
-    """About how much of a side's height an item takes where its like stand beside it: columns three, others two."""
-    height = height_of(item, lang)
-    if item.figure is None and item.format not in WITHOUT_ROOM and any(part.kind == "look" for part in item.parts):
-        height += DRAWING
-    if is_wide(item, lang):
-        return height
-    return height / (3 if isinstance(item.prompt, Column) else 2)
 
 
 def packed(groups: Iterable[Sequence[Item]], lang: str, *, taken: float = 0.0) -> list[list[Item]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,7 @@ from dayleaf.packets.pages import (
     worked_example,
 )
 from dayleaf.packets.project import print_project
+from dayleaf.packets.room import height_beside
 from dayleaf.packets.spread import spread_on, without_lonely_filler
 from dayleaf.packets.tenth_day import tenth_day_sides
 from dayleaf.sheets.ids import sheet_id
@@ -30,7 +32,7 @@ from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
 from dayleaf.sheets.typeset import PageTooFull, check_room, typeset_guide, typeset_key, typeset_pages
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Collection, Iterable, Sequence
 
     from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Course, Day
@@ -38,7 +40,9 @@ if TYPE_CHECKING:
     from dayleaf.learner.review import Back
     from dayleaf.sheets.model import KeyTable, PageKind
 
-TRIES = 12
+TRIES = 24
+ITEMS_BEFORE_EXAMPLE = 3
+"""A worked example may take the room of items as long as so many are left."""
 NOTHING_LEFT_OUT = frozenset({"test", "look-back", "look-back-all"})
 """Kinds of day whose items go on to another side where one is too full."""
 
@@ -168,9 +172,9 @@ def print_packet(course: Course, packet: Packet) -> Prints:
     Raises:
         DoesNotFit: a page with one item is still too full.
     """
-    look = packet.child.look
     for _ in range(TRIES):
         packet = fit_packet(packet)
+        look = packet.child.look
         try:
             pages = typeset_pages(packet.sheets, look)
         except PageTooFull as full:
@@ -184,8 +188,8 @@ def print_packet(course: Course, packet: Packet) -> Prints:
 def fit_packet(packet: Packet) -> Packet:
     """The packet with no more on each side than there is room for, so that nothing runs over silently.
 
-    A page that is too full loses its longest block's middle item; where nothing may be left out, items go on to
-    another side. Sides are measured, not set.
+    A page that is too full loses one item after another; where nothing may be left out, items go on to another side.
+    Sides are measured, not set, and nothing is measured twice.
 
     Raises:
         DoesNotFit: a page with one item is still too full.
@@ -205,10 +209,18 @@ def fit_packet(packet: Packet) -> Packet:
 
 
 def _shortened(packet: Packet, full: PageTooFull) -> Packet:
-    room = full.room or {full.page: full.fits or full.items - 1}
     if packet.day.kind in NOTHING_LEFT_OUT:
+        room = full.room or {full.page: full.fits or full.items - 1}
+        if packet.child.look.large_boxes and 0 in room.values():
+            return _with_standard_boxes(packet)
         return replace(packet, sheets=spread_on(packet.sheets, room, packet.child.look.lang))
-    return replace(packet, sheets=_thinned(packet, room))
+    return replace(packet, sheets=_thinned(packet, full.room or {full.page}))
+
+
+def _with_standard_boxes(packet: Packet) -> Packet:
+    """The packet for a child with large boxes, where an item that may not be left out is too wide with them."""
+    child = packet.child
+    return replace(packet, child=replace(child, look=replace(child.look, large_boxes=False)))
 
 
 def key_tables(course: Course, packet: Packet) -> tuple[KeyTable, ...]:
@@ -226,40 +238,51 @@ def _guide(course: Course, packet: Packet) -> bytes:
     return whole
 
 
-def _thinned(packet: Packet, room: Mapping[int, int]) -> tuple[SheetSpec, ...]:
-    """The sheets with no more items than there is room for on each side (counted from 1), numbers running on again."""
+def _thinned(packet: Packet, full: Collection[int]) -> tuple[SheetSpec, ...]:
+    """The sheets with one item fewer on each of these sides (counted from 1), numbers running on again."""
     seen = 0
     thinned: list[SheetSpec] = []
     for sheet in packet.sheets:
         pages = []
         for side in sheet.pages:
             seen += 1
-            pages.append(_at_most(packet, side, room.get(seen)))
+            pages.append(_one_fewer(packet, side) if seen in full else side)
         thinned.append(replace(sheet, pages=_renumbered(pages)))
     return tuple(thinned)
 
 
-def _at_most(packet: Packet, side: PageSpec, room: int | None) -> PageSpec:
-    """The side with at most `room` items, and always one fewer where it was too full."""
-    if room is None:
-        return side
-    side = _one_fewer(packet, side)
-    while sum(len(block.items) for block in side.blocks) > max(room, 1):
-        side = _one_fewer(packet, side)
-    return side
-
-
 def _one_fewer(packet: Packet, side: PageSpec) -> PageSpec:
-    longest = max(side.blocks, key=lambda block: len(block.items))
-    if len(longest.items) > 1:
-        middle = len(longest.items) // 2
-        shorter = replace(longest, items=longest.items[:middle] + longest.items[middle + 1 :])
-        return replace(side, blocks=tuple(shorter if block is longest else block for block in side.blocks))
+    """The side without the middle one of the highest items whose skill has others.
+
+    The example goes before it would cost the side its third item. Where every skill has one item left, the last but
+    one goes: the last of a back is its one picture.
+    """
+    lang = packet.child.look.lang
+    of_skill = Counter(placed.item.skill for block in side.blocks for placed in block.items)
+    spare = [block for block in side.blocks if of_skill[_middle(block).skill] > 1]
+    dear = any(block.example for block in side.blocks) and of_skill.total() <= ITEMS_BEFORE_EXAMPLE
+    if spare and not dear:
+        return _without(side, max(spare, key=lambda block: (height_beside(_middle(block), lang), len(block.items))))
     if any(block.example for block in side.blocks):
         return replace(side, blocks=tuple(replace(block, example=None) for block in side.blocks))
     if len(side.blocks) == 1:
         raise DoesNotFit(packet.day)
     return replace(side, blocks=side.blocks[:-2] + side.blocks[-1:])
+
+
+def _middle(block: Block) -> Item:
+    return block.items[len(block.items) // 2].item
+
+
+def _without(side: PageSpec, block: Block) -> PageSpec:
+    """The side without the middle item of a block, or without the block; its example goes on to the next one."""
+    at = side.blocks.index(block)
+    middle = len(block.items) // 2
+    left = [replace(block, items=block.items[:middle] + block.items[middle + 1 :])] if len(block.items) > 1 else []
+    after = list(side.blocks[at + 1 :])
+    if not left and block.example and after:
+        after[0] = replace(after[0], example=block.example)
+    return replace(side, blocks=(*side.blocks[:at], *left, *after))
 
 
 def _renumbered(pages: Iterable[PageSpec]) -> tuple[PageSpec, ...]:

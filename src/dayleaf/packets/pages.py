@@ -1,8 +1,4 @@
-"""Which items stand on which page: the recipe of each kind of day.
-
-How full a side may be is counted in shares: an item of a format that fits `lo` times on a side
-(content/formats.toml, `per_side`) takes 1/lo of it, so that a third of the side stays empty.
-"""
+"""Which items stand on which page: the recipe of each kind of day."""
 
 from __future__ import annotations
 
@@ -15,6 +11,7 @@ from dayleaf.items.built import formats_built
 from dayleaf.items.choose import choose_items
 from dayleaf.items.face import face
 from dayleaf.items.model import Column, Figure, Row
+from dayleaf.packets.filling import fill
 from dayleaf.packets.model import NotBuiltYet
 from dayleaf.packets.room import SIDE, height_of, height_together, is_wide
 from dayleaf.sheets.model import Block, PageSpec, Placed
@@ -36,8 +33,8 @@ BACK_CHOICES = 9
 """Skills to choose among for the places of a back: some pictures are too high to stand together."""
 LOW = 48.0
 """Millimetres: items up to this height are as good as each other for a side of many kinds."""
-LONGEST_SHARE = 0.34
-"""One item never counts as more than a third of a side: a graph or a table with one question."""
+FURTHER = 3
+"""Formats of a skill on a front besides its first."""
 FEW_AT_ONCE = frozenset(
     {
         "fix",
@@ -115,10 +112,6 @@ class Maker:
         seed = seed_from(self.seed, self.day.id, place, skill, *formats)
         return choose_items(known, n=n, seed=seed, formats=tuple(formats), avoid=frozenset(avoid))
 
-    def share(self, name: FormatId) -> float:
-        """How much of a side one item of this format takes."""
-        return min(LONGEST_SHARE, 1 / self.course.formats[name].per_side[0])
-
     def speaks(self, skill: SkillId) -> bool:
         """Whether this skill has words in the packet's language."""
         return self.lang in languages_of(skill)
@@ -160,13 +153,17 @@ def page(kind: PageKind, items: Sequence[Item], lang: str, *, first: int, exampl
 
 
 def own_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
-    """The own page: today's skills in their first format, as many as a side holds."""
+    """The own page: today's skills in turn, each in its first format that can fill a page."""
     skills = printed_skills(maker, maker.day.front_skills)
-    formats = [own_format(maker, skill) for skill in skills]
-    most = OWN_ITEMS if len(skills) == 1 else max(2, OWN_ITEMS // len(skills) + 1)
-    counts = [max(1, min(most, int(1 / (maker.share(name) * len(skills)) + 1e-9))) for name in formats]
-    places = zip(skills, formats, _fewer(counts) if fewer else counts, strict=True)
-    return tuple(item for skill, name, n in places for item in maker.items(skill, (name,), n=n, place="own"))
+    kinds = [(skill, own_format(maker, skill)) for skill in skills] * OWN_ITEMS
+    filled = fill(maker, kinds, most=_places(len(skills), fewer=fewer))
+    return tuple(item for (skill, name), n in filled for item in maker.items(skill, (name,), n=n, place="own"))
+
+
+def _places(skills: int, *, fewer: bool) -> int:
+    """Items on a side of so many skills; about two thirds of them for a child with fewer items."""
+    most = max(OWN_ITEMS, skills)
+    return max(skills, (2 * most + 2) // 3) if fewer else most
 
 
 def worked_example(maker: Maker) -> Item | None:
@@ -200,24 +197,18 @@ def own_format(maker: Maker, skill: SkillId) -> FormatId:
 
 
 def front_items(maker: Maker, *, fewer: bool) -> tuple[Item, ...]:
-    """The front: today's skills in mixed formats, six or so, one place for each further format."""
+    """The front: today's skills in mixed formats, one place for each further format, the first formats for the rest."""
     skills = printed_skills(maker, maker.day.front_skills)
-    places = OWN_ITEMS if len(skills) < 4 else 0
-    places = max(len(skills), sum(_fewer([places])) if fewer else places)
-    wanted: list[Item] = []
-    room = 1.0
-    for index, skill in enumerate(skills):
-        formats = maker.formats(skill)
-        quota = max(1, (places - len(wanted)) // (len(skills) - index))
-        further = [name for name in formats[1:] if maker.share(name) <= LONGEST_SHARE][: max(0, quota - 2)]
-        plan = [(formats[0], max(1, quota - len(further)))] + [(name, 1) for name in further]
-        for name, most in plan:
-            count = min(most, max(1, int((room + 0.05) / maker.share(name))))
-            if room <= 0 and wanted:
-                break
-            wanted += maker.items(skill, (name,), n=count, place="front")
-            room -= maker.share(name) * count
-    return tuple(wanted)
+    first = [(skill, maker.formats(skill)[0]) for skill in skills]
+    further = [
+        (skill, names[place])
+        for place in range(1, FURTHER + 1)
+        for skill in skills
+        if place < len(names := maker.formats(skill))
+    ]
+    filled = fill(maker, first * 2 + further + first * OWN_ITEMS, most=_places(len(skills), fewer=fewer))
+    in_order = sorted(filled, key=lambda one: skills.index(one[0][0]))
+    return tuple(item for (skill, name), n in in_order for item in maker.items(skill, (name,), n=n, place="front"))
 
 
 def one_each(maker: Maker, skills: Iterable[SkillId], *, place: str, most: int) -> tuple[Item, ...]:
@@ -269,11 +260,3 @@ def offered(maker: Maker, skill: SkillId, *, place: str) -> Iterator[Item]:
         else:
             high.append(item)
     yield from sorted(high, key=lambda one: height_of(one, maker.lang))
-
-
-def _fewer(counts: Sequence[int]) -> list[int]:
-    """About two thirds of so many items a skill: the longest rows give first, and each skill keeps one."""
-    left = list(counts)
-    while sum(left) > (2 * sum(counts) + 2) // 3 and max(left) > 1:
-        left[left.index(max(left))] -= 1
-    return left

@@ -15,6 +15,7 @@ import error_ways
 import mornings
 import prove_items
 import prove_plan
+import prove_tests
 import prove_true_size
 import reading_report
 from proofs import Tally, built_skills, every_day, every_page, kills, one_day, telling_apart
@@ -64,7 +65,10 @@ def main() -> int:
         with _timed("kills", taken):
             for said, fine in progress.track(kills(wishes.kills), total=wishes.kills, description="Kills"):
                 tallies["kill"].note(said, fine=fine)
-    others = (error_ways.main, mornings.main, prove_plan.main, prove_true_size.main, reading_report.main)
+    others = (
+        *(error_ways.main, mornings.main, prove_plan.main, prove_tests.main),
+        *(prove_true_size.main, reading_report.main),
+    )
     items = prove_items.main(["--items", str(wishes.items), *(["--write"] if wishes.write else [])])
     return max(items, _report(tallies, taken), *(one([]) for one in others))
 

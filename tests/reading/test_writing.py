@@ -11,6 +11,7 @@ import pytest
 from dayleaf.reading.crops import crops_from
 from dayleaf.reading.flat import DOTS, FlatPage
 from dayleaf.reading.ink import ink_in
+from dayleaf.reading.judging import judged_signs
 from dayleaf.reading.placing import Places, place_boxes
 from dayleaf.reading.signs import comparison, ring, round_ink, tick
 from dayleaf.sheets.model import Box, BoxKind
@@ -131,21 +132,25 @@ SIGNS: dict[str, tuple[Line, ...]] = {
 def test_comparison_signs_are_told_apart(sign: str) -> None:
     one = box("compare", 14, 14)
 
-    said = comparison(round_ink(page(one, *SIGNS[sign], radius=7), one, still(), 0, paper=0.004))
+    ink = round_ink(page(one, *SIGNS[sign], radius=7), one, still(), 0, paper=0.004)
 
-    assert (said.reading, said.state) == (sign, "sure")
+    for said in (comparison(ink), *judged_signs([ink])):
+        assert (said.reading, said.state) == (sign, "sure")
 
 
 def test_a_digit_in_the_place_of_a_sign_is_asked_about() -> None:
     one = box("compare", 14, 14)
     for line in ([(0.5, 0.2), (0.5, 0.8)], [(0.3, 0.25), (0.7, 0.3), (0.3, 0.5), (0.7, 0.7), (0.3, 0.75)]):
-        assert comparison(round_ink(page(one, line, radius=7), one, still(), 0, paper=0.004)).state == "ask"
+        ink = round_ink(page(one, line, radius=7), one, still(), 0, paper=0.004)
+        assert [said.state for said in (comparison(ink), *judged_signs([ink]))] == ["ask", "ask"]
 
 
 def test_an_empty_circle_is_blank() -> None:
     one = box("compare", 14, 14)
 
-    assert comparison(round_ink(page(one, radius=7), one, still(), 0, paper=0.004)).state == "blank"
+    ink = round_ink(page(one, radius=7), one, still(), 0, paper=0.004)
+
+    assert [said.state for said in (comparison(ink), *judged_signs([ink]))] == ["blank", "blank"]
 
 
 @pytest.mark.parametrize(

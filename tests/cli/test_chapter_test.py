@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from dayleaf.core.ids import ErrorWayId, SkillId
 from dayleaf.course.load import grade2
 
 if TYPE_CHECKING:
@@ -39,6 +40,24 @@ def taken(at_home: Callable[..., Any], tmp_path: Path) -> list[dict[str, Any]]:
 
 def items_of(sides: list[dict[str, Any]]) -> list[tuple[str, dict[str, Any]]]:
     return [(side["sheet"], item) for side in sides for item in side["items"]]
+
+
+def test_a_habit_in_the_misses_is_named_with_what_to_do(
+    at_home: Callable[..., Any], taken: list[dict[str, Any]]
+) -> None:
+    way = "smaller-from-larger"
+    missed: dict[str, list[str]] = {}
+    for sheet, item in items_of(taken):
+        missed.setdefault(sheet, [])
+        if item["errors"].get(way, item["answer"]) != item["answer"]:
+            missed[sheet].append(f"{item['n']}={item['errors'][way]}")
+    for sheet, wrong in missed.items():
+        at_home("mark", sheet, "--right-except", ",".join(wrong), "--today", TAKEN)
+
+    said = at_home("result", 9, "--learner", "Wren").out
+
+    assert grade2().error_ways[ErrorWayId(way)].phrase in said
+    assert "show the same habit" in said
 
 
 def mark(at_home: Callable[..., Any], sides: list[dict[str, Any]], wrong: dict[str, int]) -> Any:
@@ -103,7 +122,7 @@ def test_two_open_skills_are_fixed_up_on_the_tenth_day_by_name_with_minutes_and_
     assert date.fromisoformat(result["when"]) > date.fromisoformat(TAKEN)
     said = at_home("result", 9, "--learner", "Wren").out
     assert "Fix up 10 minutes on Friday 22 January" in said
-    assert all(f"“{grade2().skills[skill].title}”" in said for skill in TWO_OPEN)  # type: ignore[index]  # plain names
+    assert all(f"“{grade2().skills[SkillId(skill)].title}”" in said for skill in TWO_OPEN)
 
     at_home("day", "--learner", "Wren", "--lesson", "day-090", "--today", "2027-01-22", "--out", tmp_path / "tenth")
 

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING, Final
 
 from dayleaf.course.load import grade2
 from dayleaf.learner.chapter import after_test
-from dayleaf.learner.words import WEEKDAYS, count_word
+from dayleaf.learner.words import WEEKDAYS, count_word, seen_sentences
 from dayleaf.packets.blueprint import day_of_test
 from dayleaf.packets.forms import LETTERS
 from dayleaf.plan.year import LessonNotPlanned
 from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
+from dayleaf.records.seen import seen_in
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -69,7 +70,9 @@ def test_result(home: Household, learner: Learner, chapter: int) -> TestResult |
         form = selectors.spec_of(sheets[0]).form or LETTERS[0]
         waiting = tuple(selectors.spec_of(sheet).id for sheet, marking in markings if marking is None)
         when = _when(learner, test, advice, day)
-        said = _sentences(test, advice, form=form, waiting=waiting, when=when)
+        seen = seen_in(learner, marked)
+        habit = seen_sentences(seen) if seen.seen == "habit" else ""
+        said = _sentences(test, advice, form=form, habit=habit, waiting=waiting, when=when)
         return TestResult(test, form, day, advice, waiting, when, said)
     return None
 
@@ -115,7 +118,7 @@ def _when(learner: Learner, test: Day, advice: TestAdvice, marked: date) -> date
 
 
 def _sentences(
-    test: Day, advice: TestAdvice, *, form: str, waiting: Sequence[SheetId], when: date | None
+    test: Day, advice: TestAdvice, *, form: str, habit: str, waiting: Sequence[SheetId], when: date | None
 ) -> tuple[str, ...]:
     course = grade2()
     titles = [course.skills[one.skill].title for one in _open(advice)]
@@ -131,7 +134,7 @@ def _sentences(
     else:
         first = next((day for day in course.days if day.id == advice.from_lesson), test)
         do = f"Teach again from day {first.number} ({first.title}) {on}: {names}."
-    head = f"Chapter {test.chapter} test, form {form}. {advice.evidence}"
+    head = " ".join([f"Chapter {test.chapter} test, form {form}. {advice.evidence}", *([habit] if habit else [])])
     if not waiting:
         return head, do, advice.change
     many = f"{count_word(len(waiting)).capitalize()} {'sheet is' if len(waiting) == 1 else 'sheets are'}"

@@ -60,6 +60,18 @@ def test_a_file_that_ends_early_comes_through_without_being_taken_for_whole(jpeg
     assert jpeg[:length].startswith(shortened[:2])
 
 
+@pytest.mark.parametrize("name", ["../secret.key", "..", "", "A" * 64, "/" + "0" * 63])
+def test_a_name_that_is_no_hash_reaches_no_file(home: Home, wherrows: Household, name: str) -> None:
+    """A row of a backup from elsewhere may hold anything; the home's key lies beside the folder of photos."""
+    PhotoRow.objects.create(household=wherrows, sha256=name, came_at=EVENING, came_from="elsewhere")
+
+    photos.photos_read(wherrows)
+    photos.photo_remove(wherrows, name)
+
+    assert (home.folder / "secret.key").is_file()
+    assert home.database.is_file()
+
+
 def test_what_is_no_photo_leaves_nothing_behind(wherrows: Household) -> None:
     with pytest.raises(Heic):
         photos.photo_keep(wherrows, b"\0\0\0\x18ftypheic" + bytes(40), came_from="A phone")

@@ -290,6 +290,16 @@ def test_what_is_no_photo_is_named_and_the_others_are_read(browser: Client, monk
     assert [row.state for row in PhotoRow.objects.all()] == ["read"]
 
 
+def test_more_photos_than_anybody_sends_are_answered_in_words(browser: Client) -> None:
+    many = [SimpleUploadedFile(f"{n}.jpg", b"\xff\xd8\xff") for n in range(101)]
+
+    answer = browser.post("/photos", {"photos": many})
+
+    assert answer.status_code == 400
+    assert b"at most 100 photos" in answer.content
+    assert PhotoRow.objects.count() == 0
+
+
 def test_taking_a_photo_away_leaves_the_marks(browser: Client, wren: Learner, hand_in: HandIn) -> None:
     hand_in(reads(RIGHT))
     settle(browser, keep="yes")

@@ -6,6 +6,7 @@ A file appears whole or not at all. Beside a photo lies each of its sides as see
 from __future__ import annotations
 
 import os
+import re
 import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -21,6 +22,7 @@ FOLDER: Final = "photos"
 TELLS_WHERE: Final = frozenset({0xE1, 0xED, 0xFE})
 """JPEG segments in which cameras write place, time, owner and a small copy: EXIF and XMP, IPTC, comments."""
 
+HASH: Final = re.compile("[0-9a-f]{64}")
 _SCAN: Final = 0xDA
 
 
@@ -39,7 +41,7 @@ def put(sha256: str, data: bytes) -> None:
 def get(sha256: str) -> bytes | None:
     """A photo as it was kept; None where its file is gone."""
     path = folder() / sha256
-    return path.read_bytes() if path.is_file() else None
+    return path.read_bytes() if _is_name(sha256) and path.is_file() else None
 
 
 def put_side(sha256: str, number: int, data: bytes) -> None:
@@ -50,11 +52,13 @@ def put_side(sha256: str, number: int, data: bytes) -> None:
 def get_side(sha256: str, number: int) -> bytes | None:
     """A side as seen from above, a JPEG file; None where there is none."""
     path = _side(sha256, number)
-    return path.read_bytes() if path.is_file() else None
+    return path.read_bytes() if _is_name(sha256) and path.is_file() else None
 
 
 def remove(sha256: str) -> None:
-    """Take a photo and its sides away."""
+    """Take a photo and its sides away; a name that is no hash names none."""
+    if not _is_name(sha256):
+        return
     for path in (folder() / sha256, *folder().glob(f"{sha256}-*.jpg")):
         path.unlink(missing_ok=True)
 
@@ -83,6 +87,11 @@ def _segments(data: bytes) -> Iterator[tuple[int, int, int]]:
             return
         yield at, end, data[at + 1]
         at = end
+
+
+def _is_name(sha256: str) -> bool:
+    """Whether a name is a hash: a row of a backup from elsewhere may hold anything, a way out of the folder too."""
+    return HASH.fullmatch(sha256) is not None
 
 
 def _side(sha256: str, number: int) -> Path:

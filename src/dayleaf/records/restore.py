@@ -232,7 +232,7 @@ def _shape(database: Path) -> dict[str, list[tuple[object, ...]]]:
 
 def _read_all(file: Path) -> None:
     """Every event, sheet and plan must read, so that no page stumbles over one later."""
-    from dayleaf.records import selectors  # noqa: PLC0415 -- the models need Django, which `visiting` starts
+    from dayleaf.records import photos, selectors, settling  # noqa: PLC0415 -- the models need Django, see `visiting`
     from dayleaf.records.models import Household, PlanVersionRow, SheetRow  # noqa: PLC0415 -- the same
 
     try:
@@ -241,6 +241,8 @@ def _read_all(file: Path) -> None:
         for sheet in SheetRow.objects.iterator(chunk_size=200):
             selectors.spec_of(sheet)
             selectors.pages_of(sheet)
+            photos.sides_seen(sheet)
+            settling.settled_of(sheet)
         plans = PlanVersionRow.objects.values_list("plan", "sha256")
         broken = [plan for plan, sha256 in plans if hashlib.sha256(plan.encode()).hexdigest() != sha256]
     except (DayleafError, ValueError, TypeError, KeyError) as error:

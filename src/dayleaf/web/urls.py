@@ -41,5 +41,6 @@ urlpatterns = [
     path("fonts/<str:name>", files.font, name="font"),
     path("favicon.ico", RedirectView.as_view(url="/static/dayleaf/leaf.svg")),
 ]
+handler400 = "dayleaf.web.views.errors.not_understood"
 handler404 = "dayleaf.web.views.errors.not_found"
 handler500 = "dayleaf.web.views.errors.broken"

@@ -41,6 +41,13 @@ def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpR
     return _page(request, ["There is no page at this address."], 404)
 
 
+def not_understood(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
+    """A request that no page of ours makes; nothing of the household is shown."""
+    del exception
+    sentences = ["This was not understood.", "Open the page again; at most 100 photos go in at once."]
+    return page(request, "words", {"sentences": sentences}, household=None, status=400)
+
+
 def broken(request: HttpRequest) -> HttpResponse:
     """Something that we did not foresee; nothing was kept of the request."""
     return _page(request, ["Something went wrong here that we did not foresee. Nothing of it was kept."], 500)

@@ -52,6 +52,12 @@ TALLEST: Final = 75.0
 """Millimetres; taller pictures shrink to this where they may."""
 
 
+REMEMBERED: Final = 1_024
+"""How many pictures are remembered: a side, its key and what is measured show the same ones."""
+
+_drawn: dict[str, Data] = {}
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """A box before its place is known."""
@@ -117,7 +123,16 @@ def _item(prefix: str, item: Item, lang: str, *, pictures_on: bool) -> Data:
 
 
 def figure_data(figure: Figure, lang: str) -> Data:
-    """A picture as SVG with its size and its alternative text."""
+    """A picture as SVG with its size and its alternative text; the last ones drawn stay at hand."""
+    key = f"{lang}:{figure!r}"
+    if key not in _drawn:
+        if len(_drawn) >= REMEMBERED:
+            _drawn.clear()
+        _drawn[key] = _figure_data(figure, lang)
+    return dict(_drawn[key])
+
+
+def _figure_data(figure: Figure, lang: str) -> Data:
     title, desc = pictures.figure_words(figure, lang)
     drawing = draw(figure, title=title, desc=desc, words=pictures.figure_texts(figure, lang))
     w, h = drawing.width, drawing.height

@@ -11,7 +11,7 @@ References:
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Final
 
 import segno
@@ -67,6 +67,7 @@ def second_code_at(size_mm: tuple[float, float]) -> tuple[float, float]:
     return round(MARK_INSET + MARK_SIZE + QUIET, 3), round(size_mm[1] - MARK_INSET - CODE_SIZE, 3)
 
 
+@cache
 def mark_svg(mark_id: int) -> str:
     """One marker as a single SVG path, so that no seam shows between its cells."""
     inner = PATTERNS[mark_id]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import struct
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -60,6 +60,7 @@ def _signs_of_all(faces: tuple[str, ...]) -> frozenset[int]:
     return frozenset.intersection(*(signs_of(face) for face in faces))
 
 
+@lru_cache(maxsize=8_192)
 def unprintable(text: str, *, faces: tuple[str, ...] = (CHILD_FACE, *ADULT_FACES)) -> tuple[str, ...]:
     """The signs of `text` that at least one of `faces` lacks, each once, in order of appearance.
 

@@ -103,14 +103,21 @@ def typeset_key(sheets: Sequence[SheetSpec], look: Look, *, tables: Sequence[Key
     return finished(set_key(sheets, look, tables=tables), two_sided=len(_sides(sheets, look)) > 1)
 
 
-def set_key(
-    sheets: Sequence[SheetSpec], look: Look, *, tables: Sequence[KeyTable] = (), coded: bool = True
-) -> bytes:
+def set_key(sheets: Sequence[SheetSpec], look: Look, *, tables: Sequence[KeyTable] = (), coded: bool = True) -> bytes:
     """The same, not yet packed as a file of its own; `coded` as the pages are.
 
     Raises: as `typeset_pages`.
     """
     return press("pages", _document(_sides(sheets, look), look, mode="key", tables=tables, coded=coded))[0]
+
+
+def first_sides(sheets: Sequence[SheetSpec]) -> tuple[int, ...]:
+    """The side on which each sheet begins when all are set together, from 1; then the number of them all plus one."""
+    first = [1]
+    for index, sheet in enumerate(sheets):
+        blank = len(sheet.pages) % 2 and index < len(sheets) - 1
+        first.append(first[-1] + len(sheet.pages) + bool(blank))
+    return tuple(first)
 
 
 def set_uncoded(sheets: Sequence[SheetSpec], look: Look) -> bytes:
@@ -179,10 +186,11 @@ def _document(
         "how": furniture.page_word("how-each-goes", look.lang),
         "sorted": sorted_words(look.lang),
     }
-    how = [steps_data(side.spec, look.lang) for side in sides if side.spec] if mode == "key" else []
+    how = _steps(sides, look) if mode == "key" else []
     check_printable(texts_of([[side.runs, side.spec.topics] for side in sides if side.spec]), faces=(CHILD_FACE,))
+    ends = {_print_of(side): index for index, side in enumerate(sides) if side.spec}
     pages = [
-        _page(side, size_mm, one, coded=coded, done=index == len(sides) - 1)
+        _page(side, size_mm, one, coded=coded, done=ends[_print_of(side)] == index)
         for index, (side, one) in enumerate(zip(sides, _arranged(sides, look), strict=True))
     ]
     title = ", ".join(dict.fromkeys(side.spec.title for side in sides if side.spec))
@@ -205,6 +213,23 @@ def _document(
         (text for side in sides if side.spec for text in (side.spec.title, side.sheet.child)), faces=(CHILD_FACE,)
     )
     return data
+
+
+def _print_of(side: _Side) -> tuple[str, str]:
+    """The day, and of a test the form, that a side belongs to."""
+    return side.sheet.lesson, side.sheet.form
+
+
+def _steps(sides: Sequence[_Side], look: Look) -> list[Data]:
+    """How the items of each side go; where sides of several days stand together each says its day."""
+    several = len({_print_of(side) for side in sides}) > 1
+    steps = []
+    for side in sides:
+        if side.spec:
+            said = steps_data(side.spec, look.lang)
+            day = " ".join(one for one in _print_of(side) if one)
+            steps.append({**said, "title": f"{day} · {said['title']}"} if several else said)
+    return steps
 
 
 def _page(side: _Side, size_mm: tuple[float, float], arranged_side: Arranged, *, coded: bool, done: bool) -> Data:

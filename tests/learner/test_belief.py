@@ -138,9 +138,9 @@ def test_one_right_answer_moves_the_belief_as_worked_out_by_hand() -> None:
     state = beliefs.skills[BASE]
     assert state.rights == (1.0, 1.0, 1.0)
     assert state.offset == pytest.approx(0.182117788160552, abs=1e-12)
-    assert beliefs.mind.ability == pytest.approx(0.126470686222606, abs=1e-12)
+    assert beliefs.mind.traits[0] == pytest.approx(0.126470686222606, abs=1e-12)
     assert state.variance == pytest.approx(0.342401590571426, abs=1e-12)
-    assert beliefs.mind.ability_variance == pytest.approx(0.241513112736972, abs=1e-12)
+    assert beliefs.mind.spread[0] == pytest.approx(0.241513112736972, abs=1e-12)
     assert after().known(BASE, MONDAY).p == pytest.approx(0.366495957792737, abs=1e-12)
     assert beliefs.known(BASE, MONDAY + timedelta(days=1)).p == pytest.approx(0.603695359964055, abs=1e-12)
     assert beliefs.known(TOP, MONDAY + timedelta(days=1)).p == pytest.approx(0.330658634819492, abs=1e-12)
@@ -213,14 +213,15 @@ def test_a_choice_between_two_tells_less_than_a_written_number() -> None:
 
 
 def test_a_skill_known_from_before_starts_at_the_level_that_carries_others() -> None:
-    # η = ln 4, so logistic(η) = .8, where the prerequisite term is zero; variance of ability and offset as stated
+    # η = ln 4, so logistic(η) = .8, where the prerequisite term is zero; variance as stated: of ability, of the offset,
+    # and of what practice adds, which nobody knows before there was any (its feature is −2)
     start = fold([], COURSE, upto=MONDAY).known(KNOWN_BEFORE, MONDAY)
     brought = fold([], COURSE, upto=MONDAY, brought=frozenset({BASE}))
-    variance = DEFAULT.ability_sd**2 + DEFAULT.offset_sd**2
+    variance = DEFAULT.ability_sd**2 + DEFAULT.offset_sd**2 + 4 * DEFAULT.practice_sd**2
 
     assert start.p == pytest.approx(chance_right(log(4), variance))
     assert brought.known(BASE, MONDAY).p == pytest.approx(start.p)
-    assert brought.known(TOP, MONDAY).p == pytest.approx(chance_right(DEFAULT.base, variance))
+    assert brought.known(TOP, MONDAY).p == pytest.approx(chance_right(DEFAULT.base - 2 * DEFAULT.practice, variance))
 
 
 def test_events_after_the_day_asked_for_do_not_count() -> None:

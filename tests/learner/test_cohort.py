@@ -53,7 +53,7 @@ def test_both_engines_believe_the_same_to_nine_digits(seed: int, parameters: Par
         assert many.firm()[row] == pytest.approx(alone.firm(), abs=1e-9)
         assert scores[row] == pytest.approx(worth(mind, alone, later), abs=1e-9)
         for name in OF_A_CHILD:
-            assert getattr(cohort, name)[row, 0] == pytest.approx(getattr(mind, name), abs=1e-9)
+            assert getattr(cohort, name)[..., row] == pytest.approx(getattr(mind, name), abs=1e-9)
         for name in OF_A_SKILL:
             if name not in {"stand", "recent", "month", "term", "wrong", "variance"}:  # they stand for other days
                 assert getattr(cohort, name)[row] == pytest.approx(getattr(mind, name), abs=1e-9)

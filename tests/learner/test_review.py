@@ -17,7 +17,8 @@ from dayleaf.course.load import grade2
 from dayleaf.events.model import Event, Head, ItemMark, Marked, Taught
 from dayleaf.learner.belief import Beliefs, fold
 from dayleaf.learner.graph import BROUGHT
-from dayleaf.learner.parameters import DESIGN_9
+from dayleaf.learner.outlook import lumpiness
+from dayleaf.learner.parameters import DEFAULT, DESIGN_9
 from dayleaf.learner.review import back_scores, choose_back, needed_soon
 from dayleaf.learner.words import Reason, why_back
 
@@ -81,9 +82,9 @@ def chosen(seed: int = 1, n: int = 6, beliefs: Beliefs | None = None) -> tuple[S
 
 
 def test_what_asking_is_worth_is_its_stated_formula_for_a_skill_asked_once() -> None:
-    # one right and one wrong answer 20 days ago, C = 1, F = 2^-.35, η as in DESIGN 9 without what lies beneath;
-    # the offset is kept at 0 by a variance of 0. waited 20 days, half wrong last time
-    steady = replace(DESIGN_9, beneath_weight=0, offset_sd=0.0, ability_sd=0.0, drift=0.0)
+    # one right and one wrong answer 20 days ago, C = 1, F = 2^-.35, η as in DESIGN 9 without what lies beneath; the
+    # offset is kept at 0 by a variance of 0. One day with answers; a child of whom nothing else is known yet
+    steady = replace(DESIGN_9, beneath_weight=0, offset_sd=0.0, ability_sd=0.0, drift=0.0, steady=0.1)
     skill = SkillId("add-make-ten-9")
     level = 0.0 if COURSE.skills[skill].role == "core" else BROUGHT
     log = [marked(D - timedelta(days=20), {skill: "rw"})]
@@ -92,24 +93,34 @@ def test_what_asking_is_worth_is_its_stated_formula_for_a_skill_asked_once() -> 
 
     def eta(days: float) -> float:
         rights = 0.7 * log1p(exp(-days / 2)) + 0.1 * log1p(exp(-days / 15)) + 0.7 * log1p(exp(-days / 120))
-        return -0.7 + level + rights - 0.2 * log1p(2**-0.35 * exp(-days / 15))
+        steadied = 0.1 * log1p(days / 2.4) * log1p(1)
+        return -0.7 + level + rights - 0.2 * log1p(2**-0.35 * exp(-days / 15)) + steadied
 
     p_now, q = 0.05 + 0.91 / (1 + exp(-eta(20))), 1 / (1 + exp(-eta(80)))
-    lift = sum(
-        weight * (log1p((exp(-20 / tau) + 1) * exp(-60 / tau)) - log1p(exp(-20 / tau) * exp(-60 / tau)))
-        for weight, tau in ((0.7, 2), (0.1, 15), (0.7, 120))
-    )
-    assert found == pytest.approx(20 * (p_now * q * (1 - q) * lift) ** 0.25 * (1 + 3 * 0.5), rel=1e-9)
+    assert found == pytest.approx(20 * min(1 - p_now, 0.4) * 4 * q * (1 - q) * 3**-0.25, rel=1e-9)
+
+
+def test_where_skills_are_there_or_gone_the_look_sixty_days_ahead_has_no_say() -> None:
+    skill = SkillId("add-make-ten-9")
+    repeated = [marked(D - timedelta(days=80 - day), {skill: "w" if day % 20 < 10 else "r"}) for day in range(60)]
+    beliefs = fold(repeated, COURSE, upto=D)
+    smooth = fold(repeated, COURSE, upto=D, parameters=replace(DEFAULT, lumpy=0.0))
+
+    scores = [back_scores(one, [skill], soon={}, day=D)[skill] for one in (beliefs, smooth)]
+
+    assert lumpiness(beliefs.mind) > 0.5
+    assert scores[0] > scores[1]
 
 
 def test_a_skill_that_was_wrong_last_time_comes_back_before_one_that_was_right() -> None:
     skill = SkillId("add-make-ten-9")
 
     def score(sign: str) -> float:
-        beliefs = fold([marked(D - timedelta(days=5), {skill: sign})], COURSE, upto=D)
+        log = [marked(D - timedelta(days=30 - day), {skill: "rrrr"}) for day in range(0, 20, 4)]
+        beliefs = fold([*log, marked(D - timedelta(days=5), {skill: sign})], COURSE, upto=D)
         return back_scores(beliefs, [skill], soon={}, day=D)[skill]
 
-    assert score("w") > score("r")
+    assert score("ww") > score("rr")
 
 
 def test_six_places_show_six_different_earlier_skills_none_of_them_todays() -> None:

@@ -33,7 +33,7 @@ def beliefs_to_data(beliefs: Beliefs) -> dict[str, object]:
     return {
         "model": MODEL_VERSION,
         "upto": beliefs.upto.isoformat(),
-        "child": [getattr(mind, name) for name in OF_A_CHILD],
+        "child": {name: getattr(mind, name) for name in OF_A_CHILD},
         "marked": beliefs.marked,
         "last_event": beliefs.last_event,
         "last_day": None if beliefs.last_day is None else beliefs.last_day.isoformat(),
@@ -60,8 +60,9 @@ def beliefs_from_data(data: Mapping[str, Any], course: Course) -> Beliefs:
     try:
         brought = frozenset(SkillId(skill) for skill in data["brought"])
         mind = Mind(graph_of(course, brought=brought))
-        for name, value in zip(OF_A_CHILD, data["child"], strict=True):
-            setattr(mind, name, float(value))
+        for name in OF_A_CHILD:
+            value = data["child"][name]
+            setattr(mind, name, tuple(map(float, value)) if isinstance(value, (list, tuple)) else float(value))
         for skill, values in data["skills"].items():
             _put(mind, SkillId(skill), values)
         return Beliefs(

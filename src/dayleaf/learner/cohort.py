@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from dayleaf.learner.mind import GAUSS, NEVER
-from dayleaf.learner.parameters import DEFAULT, Parameters
+from dayleaf.learner.mind import GAUSS, NEVER, first_spread
+from dayleaf.learner.parameters import DEFAULT, USUAL_PRACTICE, Parameters
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -20,12 +20,17 @@ if TYPE_CHECKING:
 
 COLUMNS: Final = (
     *("stand", "recent", "month", "term", "wrong", "offset", "variance", "asked_on", "taught_on"),
-    *("asked_then", "right_then", "asked", "right"),
+    *("asked_then", "right_then", "asked", "right", "days", "surprise"),
 )
 STAND, OFFSET, VARIANCE, ASKED_ON, TAUGHT_ON, ASKED_THEN, RIGHT_THEN, ASKED, RIGHT = 0, 5, 6, 7, 8, 9, 10, 11, 12
+DAYS, SURPRISE = 13, 14
 COUNTS: Final = slice(1, 5)
 RIGHTS: Final = slice(1, 4)
 WRONG: Final = 4
+TRAITS: Final = 5
+PAIRS: Final = tuple((i, j) for i in range(TRAITS) for j in range(i, TRAITS))
+SQUARE: Final = [PAIRS.index((min(i, j), max(i, j))) for i in range(TRAITS) for j in range(TRAITS)]
+"""Where each entry of the full matrix of covariances stands in its upper triangle."""
 
 
 class Cohort:
@@ -48,6 +53,8 @@ class Cohort:
     right_then: Floats
     asked: Floats
     right: Floats
+    days: Floats
+    surprise: Floats
 
     def __init__(self, graph: Graph, children: int, parameters: Parameters = DEFAULT) -> None:
         self.graph = graph
@@ -58,11 +65,12 @@ class Cohort:
         self._rows[:, VARIANCE] = parameters.offset_sd**2
         for place, name in enumerate(COLUMNS):
             setattr(self, name, self._rows[:, place].reshape(children, n))
-        self.ability, self.pausing, self.shared_variance = (np.zeros((children, 1)) for _ in range(3))
-        self.ability_variance = np.full((children, 1), parameters.ability_sd**2)
-        self.pausing_variance = np.full((children, 1), parameters.pause_sd**2)
+        self.traits = np.zeros((TRAITS, children))
+        self.spread = np.repeat(np.array(first_spread(parameters))[:, None], children, axis=1)
+        self.echo, self.echoes = np.zeros(children), np.zeros(children)
         self._fade_rates = -1 / np.array([*parameters.tau, parameters.wrong_tau])
         self._weights = np.array([*parameters.right, -parameters.wrong])
+        self._usual = np.array([0.0, *parameters.usual])
 
     def teach(self, children: Numbers, skills: Numbers, day: float | Floats, *, credit: float = 1.0) -> None:
         """A lesson for each of `children` (each at most once) on its entry of `skills`."""
@@ -91,21 +99,24 @@ class Cohort:
         rows, beneath = self._rows[at], self._rows[below]
         self._stand_on(rows, days)
         self._stand_on(beneath, days[above])
-        z = self._pause(rows, days)
-        ability = self.ability[children, 0]
-        eta = self._own(rows, skills, z) + ability - self.pausing[children, 0] * z
-        own = self._own(beneath, lower, self._pause(beneath, days[above]) if know.pause_weight else 0.0)
-        known = 1 / (1 + np.exp(-own - ability[above]))
+        x = self._features(rows, days)
+        traits = self.traits[:, children]
+        eta = self._own(rows, skills, x, self._gap(rows, days)) + (traits * x).sum(axis=0)
+        under = days[above]
+        own = self._own(beneath, lower, self._features(beneath, under), self._gap(beneath, under))
+        known = 1 / (1 + np.exp(-own - traits[0, above]))
         many = self.graph.below.many[skills]
         mean = np.bincount(above, weights=known, minlength=len(at)) / np.maximum(many, 1)
         eta += know.beneath_weight * np.where(many > 0, mean - know.beneath_level, 0.0)
-        p = self._learn(children, rows, eta, z, right=right, weight=weight, guess=guess)
+        p = self._learn(children, rows, eta, x, right=right, weight=weight, guess=guess)
+        self._heard(children, rows, p, right=right, alone=np.broadcast_to(weight, right.shape) == 1)
         again = rows[:, ASKED_ON] == days
         rows[:, ASKED_THEN] = rows[:, ASKED_THEN] * again + 1
         rows[:, RIGHT_THEN] = rows[:, RIGHT_THEN] * again + right
         rows[:, ASKED_ON] = days
         rows[:, ASKED] += 1
         rows[:, RIGHT] += right
+        rows[:, DAYS] += ~again
         amount = weight * rows[:, ASKED_THEN] ** know.repeat
         credit = amount * right
         rows[:, RIGHTS] += credit[:, None]
@@ -134,25 +145,42 @@ class Cohort:
         rows[:, VARIANCE] = np.minimum(know.variance_cap, rows[:, VARIANCE] + know.drift * gap)
         rows[:, STAND] = np.maximum(stand, days)
 
-    def _own(self, rows: Floats, skills: Numbers, z: float | Floats) -> Floats:
+    def _own(self, rows: Floats, skills: Numbers, x: Floats, gap: Floats) -> Floats:
         know = self.parameters
         own: Floats = np.log1p(rows[:, COUNTS]) @ self._weights
-        own += know.base + self.graph.levels[skills] + rows[:, OFFSET] - know.pause_weight * z
+        own += know.base + self.graph.levels[skills] + rows[:, OFFSET] - know.fading * gap
+        own += self._usual @ x
         return own
 
-    def _pause(self, rows: Floats, days: Floats) -> Floats:
+    def _gap(self, rows: Floats, days: Floats) -> Floats:
         last = np.maximum(rows[:, ASKED_ON], rows[:, TAUGHT_ON])
         gap = np.maximum(days - np.maximum(last, -1e9), 0)
         gap[last == NEVER] = 0
-        z: Floats = np.log1p(gap / self.parameters.pause)
-        return z
+        return gap
+
+    def _features(self, rows: Floats, days: Floats) -> Floats:
+        """What each of a child's own numbers is multiplied by."""
+        x = np.ones((TRAITS, len(rows)))
+        z = np.log1p(self._gap(rows, days) / self.parameters.pause)
+        x[1] = -z
+        x[2] = z * np.log1p(rows[:, DAYS])
+        x[3] = np.maximum(rows[:, ASKED_ON], rows[:, TAUGHT_ON]) >= days
+        x[4] = np.log1p(rows[:, ASKED]) - USUAL_PRACTICE
+        return x
+
+    def _heard(self, children: Numbers, rows: Floats, p: Floats, *, right: Truths, alone: Truths) -> None:
+        surprise = np.where(right, 1.0, -1.0) * np.sqrt(np.where(right, (1 - p) / p, p / (1 - p)))
+        before = rows[:, SURPRISE]
+        self.echo[children] += surprise * before * alone
+        self.echoes[children] += alone & (before != 0)
+        rows[:, SURPRISE] = np.where(alone, surprise, before)
 
     def _learn(
         self,
         children: Numbers,
         rows: Floats,
         eta: Floats,
-        z: Floats,
+        x: Floats,
         *,
         right: Truths,
         weight: float | Floats,
@@ -161,12 +189,10 @@ class Cohort:
         """The Gaussian step of `Mind`, for many."""
         know = self.parameters
         g = know.guess if guess is None else guess
-        of_pausing, shared = self.pausing_variance[children, 0], self.shared_variance[children, 0]
-        of_ability = self.ability_variance[children, 0]
+        held = self.spread[:, children]
+        of_traits = np.einsum("ijn,jn->in", held[SQUARE].reshape(TRAITS, TRAITS, -1), x)
         with_offset = rows[:, VARIANCE].copy()
-        with_ability = of_ability - z * shared
-        with_pausing = shared - z * of_pausing
-        spread = with_offset + with_ability - z * with_pausing
+        spread = with_offset + (of_traits * x).sum(axis=0)
         wide = np.sqrt(1 + GAUSS * spread)
         q = 1 / (1 + np.exp(-eta / wide))
         room = 1 - g - know.slip
@@ -177,9 +203,9 @@ class Cohort:
         shrink = told * d / (1 + spread * told * d)
         rows[:, OFFSET] += with_offset * r
         rows[:, VARIANCE] = with_offset * (1 - with_offset * shrink)
-        self.ability[children, 0] += with_ability * r
-        self.pausing[children, 0] += with_pausing * r
-        self.ability_variance[children, 0] = of_ability - with_ability**2 * shrink
-        self.shared_variance[children, 0] = shared - with_ability * with_pausing * shrink
-        self.pausing_variance[children, 0] = of_pausing - with_pausing**2 * shrink
+        self.traits[:, children] += of_traits * r
+        lost = of_traits * shrink
+        for place, (i, j) in enumerate(PAIRS):
+            held[place] -= of_traits[j] * lost[i]
+        self.spread[:, children] = held
         return p

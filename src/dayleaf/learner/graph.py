@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from dayleaf.learner.parameters import DEFAULT
+from dayleaf.learner.parameters import DEFAULT, USUAL_PRACTICE
 
 if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Mapping, Sequence
@@ -19,7 +19,9 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course, Role
 
 BROUGHT_ROLES: Final[frozenset[Role]] = frozenset({"below", "refresh"})
-BROUGHT: Final = log(DEFAULT.beneath_level / (1 - DEFAULT.beneath_level)) - DEFAULT.base
+BROUGHT: Final = (
+    log(DEFAULT.beneath_level / (1 - DEFAULT.beneath_level)) - DEFAULT.base + DEFAULT.practice * USUAL_PRACTICE
+)
 """The u of a skill that a child brings along: it starts at the level where prerequisites neither help nor hold
 back. An assumption until the child is placed; every other skill has u = 0."""
 

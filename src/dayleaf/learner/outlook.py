@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from dayleaf.learner.mind import GAUSS, NEVER
+from dayleaf.learner.parameters import USUAL_PRACTICE
 
 if TYPE_CHECKING:
     from array import array
@@ -23,7 +24,14 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
     Numbers = NDArray[np.intp]
+    Features = tuple[Floats, Floats, Floats, Floats]
 
+HUSHED: Final = 100.0
+"""Products of surprises without an echo that stand in before there are many (docs/learner.md, like the two below)."""
+EVENS: Final = 20.0
+"""Where skills are more alike than the model says, the logit is stated surer by this power of e times the echo."""
+SEEN_PAUSE: Final = 14.0
+"""Days of a pause that a school year shows often; what is wholly there or gone is taken to fade on evenly after."""
 LEVEL: Final = 0.7
 """Firmness asks for at least this chance of a right answer (DESIGN 9: go on if P(p ≥ .7) ≥ .5)."""
 
@@ -50,23 +58,41 @@ class Outlook:
     def firm(self, level: float = LEVEL) -> Floats:
         """P(p ≥ level) = (1 − l) Φ((η − logit((level − g) / (1 − g − s))) / √V) + l (p − g) / (1 − g − s).
 
-        The second term is the chance that the skill is there at all; l is the share of `lumpy` memory.
+        The second term is the chance that the skill is there at all; l is how lumpy the child's memory is.
         """
         know = self.mind.parameters
         share = (level - know.guess) / (1 - know.guess - know.slip)
         if not 0 < share < 1:
-            return np.full(len(self.eta), 1.0 if share <= 0 else 0.0)
-        even = normal((self.eta - log(share / (1 - share))) / np.sqrt(self.variance))
+            return np.full(self.eta.shape, 1.0 if share <= 0 else 0.0)
+        width = np.sqrt(self.variance * np.exp(EVENS * np.minimum(echo(self.mind), 0)))
+        even = normal((self.eta - log(share / (1 - share))) / width)
         if not know.lumpy:
             return even
+        lumps = lumpiness(self.mind)
         there = (self.p - know.guess) / (1 - know.guess - know.slip)
-        return (1 - know.lumpy) * even + know.lumpy * there
+        firm: Floats = (1 - lumps) * even + lumps * there
+        return firm
+
+
+def echo(mind: Mind | Cohort) -> Floats:
+    """By how much a skill's surprises repeat: the mean product of one with the next of the same skill.
+
+    Drawn towards 0 as by `HUSHED` products of 0. Positive where skills are there or gone, more than the model says;
+    negative where a child's skills are more alike than the model says.
+    """
+    return _column(mind.echo / (mind.echoes + HUSHED))
+
+
+def lumpiness(mind: Mind | Cohort) -> Floats:
+    """How far a child has skills wholly or not at all, 0 to 1."""
+    lumps: Floats = np.clip(mind.parameters.lumpy * echo(mind), 0, 1)
+    return lumps
 
 
 def look(mind: Mind | Cohort, day: float | Floats) -> Outlook:
     """All skills on `day`, or each skill on its own day; a later day is a longer pause. Nothing is changed."""
-    eta, z = etas_on(mind, day)
-    variance = _offset_variance(mind, day) + _shared(mind, z)
+    eta, x = etas_on(mind, day)
+    variance = _offset_variance(mind, day) + _shared(mind, x)
     return Outlook(mind=mind, eta=eta, variance=variance, p=chance(mind, eta, variance))
 
 
@@ -104,14 +130,36 @@ def _gaps(days: float | Floats, last: Floats) -> Floats:
     return gap
 
 
-def _pauses(mind: Mind | Cohort, days: float | Floats) -> Floats:
-    z: Floats = np.log1p(_gaps(days, last_seen(mind)) / mind.parameters.pause)
-    return z
+def _column(values: float | Floats) -> Floats:
+    """A child's number as it stands beside its skills: alone, or as a column of many children's."""
+    column: Floats = np.asarray(values, dtype=np.float64)[..., None]
+    return column
 
 
-def _shared(mind: Mind | Cohort, z: Floats) -> Floats:
-    """The variance that a skill's logit has from the child's ability and pausing."""
-    return mind.ability_variance - 2 * z * mind.shared_variance + z**2 * mind.pausing_variance
+def _features(mind: Mind | Cohort, days: float | Floats, of: Numbers | None = None) -> tuple[Features, Floats]:
+    """What each of a child's own numbers after ability is multiplied by, and the days gone by."""
+    last, many, asked = last_seen(mind), field(mind.days), field(mind.asked)
+    if of is not None:
+        last, many, asked = last[..., of], many[..., of], asked[..., of]
+    gap = _gaps(days, last)
+    z = np.log1p(gap / mind.parameters.pause)
+    return (-z, z * np.log1p(many), (last >= days).astype(np.float64), np.log1p(asked) - USUAL_PRACTICE), gap
+
+
+def _shared(mind: Mind | Cohort, x: Features) -> Floats:
+    """The variance that a skill's logit has from the child's own numbers."""
+    spread = [_column(one) for one in mind.spread]
+    full: tuple[Floats, ...] = (np.ones(x[0].shape), *x)
+    total: Floats = np.zeros(x[0].shape)
+    place = 0
+    for i, one in enumerate(full):
+        row = spread[place] * one
+        for other in full[i + 1 :]:
+            place += 1
+            row = row + 2 * spread[place] * other
+        place += 1
+        total = total + row * one
+    return total
 
 
 def _offset_variance(mind: Mind | Cohort, days: float | Floats) -> Floats:
@@ -140,26 +188,38 @@ def _practice(mind: Mind | Cohort, counts: Floats) -> Floats:
     return weighed
 
 
-def etas_on(mind: Mind | Cohort, days: float | Floats) -> tuple[Floats, Floats]:
-    """η of every skill on `days`, and z, the logarithm of the pause before it."""
+def _own(mind: Mind | Cohort, days: float | Floats, of: Numbers | None = None) -> tuple[Floats, Features]:
+    """What a skill has of itself and of what is usual, before the child's own numbers; and their features."""
+    know = mind.parameters
+    levels, offset = mind.graph.levels, field(mind.offset)
+    if of is not None:
+        levels, offset = levels[of], offset[..., of]
+    x, gap = _features(mind, days, of)
+    own = know.base + levels + offset + _practice(mind, counts_on(mind, days, of)) - know.fading * gap
+    for usual, feature in zip(know.usual, x, strict=True):
+        if usual:
+            own += usual * feature
+    if know.lumpy_fading:
+        own -= know.lumpy_fading * lumpiness(mind) * np.maximum(gap - SEEN_PAUSE, 0)
+    return own, x
+
+
+def etas_on(mind: Mind | Cohort, days: float | Floats) -> tuple[Floats, Features]:
+    """η of every skill on `days`, and what the child's own numbers are multiplied by."""
     know, below = mind.parameters, mind.graph.below
-    z = _pauses(mind, days)
-    own = know.base + mind.graph.levels + field(mind.offset) + _practice(mind, counts_on(mind, days))
-    if know.pause_weight:
-        own -= know.pause_weight * z
-    own += mind.ability
-    eta = own - mind.pausing * z
+    ability, *others = (_column(one) for one in mind.traits)
+    own, x = _own(mind, days)
+    own += ability
+    eta = own.copy()
+    for trait, feature in zip(others, x, strict=True):
+        eta += trait * feature
     if not len(below.upper):
-        return eta, z
+        return eta, x
     if np.ndim(days) == 0:
         lower = own[..., below.lower]
     else:  # each skill has its own day, and so has what lies beneath it
-        on, of = np.asarray(days)[..., below.upper], below.lower
-        lower = know.base + mind.graph.levels[of] + field(mind.offset)[..., of]
-        lower += _practice(mind, counts_on(mind, on, of)) + mind.ability
-        if know.pause_weight:
-            lower -= know.pause_weight * np.log1p(_gaps(on, last_seen(mind)[..., of]) / know.pause)
+        lower = _own(mind, np.asarray(days)[..., below.upper], below.lower)[0] + ability
     some = below.many > 0
     total = np.add.reduceat(logistic(lower), below.first[some], axis=-1)
     eta[..., some] += know.beneath_weight * (total / below.many[some] - know.beneath_level)
-    return eta, z
+    return eta, x

@@ -11,6 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+USUAL_PRACTICE: Final = 2.0
+"""ln(1 + answers) from which more practice adds and less takes away."""
+
 
 @dataclass(frozen=True, slots=True)
 class Parameters:
@@ -18,10 +21,16 @@ class Parameters:
 
     `tau` are the times in which the three counts of right answers fade to 1/e (recent practice, this month, this
     term) and `right` what each adds to the logit; `wrong_tau` and `wrong` are the same for wrong answers.
-    `pause` is the time scale of a pause, `pause_weight` what its logarithm takes away from the logit, and
-    `pause_sd` how much children differ in it. `lesson` and `beneath` are what a lesson, and a right answer to a
-    skill above, add to the counts; `repeat` is the exponent by which later items of a day add less. `lumpy` is the
-    share of firmness that takes a skill to be wholly there or wholly gone.
+
+    Five numbers are a child's own, learned from its answers. Each has a usual value and a standard deviation among
+    children: ability (usual value 0); what a pause takes away, as `pause_weight` times the logarithm of its length in
+    units of `pause`; `steady`, by how much less that is after many days of practice; `warm`, what having just done
+    such an item adds; and `practice`, what the logarithm of the number of answers adds. `fading` a day is taken by a
+    pause from every child alike: a school year without long pauses cannot show it.
+
+    `lesson` and `beneath` are what a lesson, and a right answer to a skill above, add to the counts; `repeat` is the
+    exponent by which later items of a day add less. `lumpy` says how far a child whose surprises repeat is taken to
+    have skills wholly or not at all, and `lumpy_fading` what a long pause then takes a day on top.
     """
 
     base: float = -1.4
@@ -33,17 +42,35 @@ class Parameters:
     beneath_level: float = 0.8
     ability_sd: float = 0.7
     pause: float = 2.4
-    pause_weight: float = 0.3
-    pause_sd: float = 0.25
-    offset_sd: float = 0.67
-    drift: float = 0.01
+    pause_weight: float = 0.5
+    pause_sd: float = 0.3
+    offset_sd: float = 0.55
+    drift: float = 0.006
     variance_cap: float = 5.0
     guess: float = 0.05
     slip: float = 0.04
     repeat: float = -0.41
     lesson: float = 0.15
     beneath: float = 0.1
-    lumpy: float = 0.33
+    lumpy: float = 7.0
+    steady: float = 0.1
+    steady_sd: float = 0.15
+    warm: float = 0.4
+    warm_sd: float = 0.5
+    practice: float = 0.1
+    practice_sd: float = 0.3
+    fading: float = 0.0067
+    lumpy_fading: float = 0.015
+
+    @property
+    def usual(self) -> tuple[float, float, float, float]:
+        """The usual values of a child's own numbers after ability."""
+        return self.pause_weight, self.steady, self.warm, self.practice
+
+    @property
+    def spreads(self) -> tuple[float, float, float, float, float]:
+        """How much children differ in each of their five numbers, as standard deviations."""
+        return self.ability_sd, self.pause_sd, self.steady_sd, self.warm_sd, self.practice_sd
 
 
 DEFAULT: Final = Parameters()
@@ -62,5 +89,13 @@ DESIGN_9: Final = Parameters(
     repeat=-0.35,
     lesson=0.5,
     lumpy=0.0,
+    steady=0.0,
+    steady_sd=0.0,
+    warm=0.0,
+    warm_sd=0.0,
+    practice=0.0,
+    practice_sd=0.0,
+    fading=0.0,
+    lumpy_fading=0.0,
 )
 """The values that the work began with, kept to be measured against [1]."""

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from dayleaf.learner.mind import NEVER
-from dayleaf.learner.outlook import counts_on, etas_on, field, last_seen, logistic
+from dayleaf.learner.mind import NEVER, STEADYING
+from dayleaf.learner.outlook import etas_on, field, last_seen, logistic, lumpiness
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -19,45 +19,38 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 LATER: Final = 60.0
-"""Days after which the gain of asking now is looked at (DESIGN 9)."""
-LASTING: Final = (0.7, 0.1, 0.7)
-"""What the three counts of right answers are taken to be worth later on (DESIGN 9)."""
-CALM: Final = 0.25
-"""The power of the gain. Powers of ½ and 1 gained no more on virtual children and did harm where the model was off."""
-MISSED: Final = 3.0
-"""A skill whose answers were all wrong the last time counts so many times more on top. On virtual children 1 to 6 all
-helped, most where a skill is wholly there or wholly gone (docs/learner.md)."""
+"""Days after which is looked whether asking now still helps (DESIGN 9)."""
+UNSURE: Final = 0.4
+"""A chance of a wrong answer from which on more adds nothing: what is hardly there takes places and gains little."""
+LUMPS: Final = 2.0
+"""Where skills are wholly there or gone the look ahead tells nothing: its power falls to 0 at half."""
+STEADIES: Final = 2.5
+MOST_STEADY: Final = 0.5
+"""Where a child's memory steadies with practice, days of practice count by this power at most. These four were chosen
+on virtual children (docs/learner.md)."""
 NEVER_SEEN: Final = 30.0
 """Days since it was asked that a skill counts with when nobody knows (common practice, no source)."""
 SOON_FACTOR: Final = 1.65
 SOON_BELOW: Final = 0.85
 """A skill that a lesson of the next days needs counts so much more where its chance lies below (DESIGN 9)."""
-LEAST: Final = 1e-6
 
 
 def worth(mind: Mind | Cohort, now: Outlook, day: float) -> Floats:
-    """(days since asked) × gain^¼ × (1 + 3 · share wrong last time), for every skill.
+    """(days since asked) × min(1 − P(right), .4) × (4 q (1 − q))^b ÷ (2 + days with an answer)^c, for every skill.
 
-    gain = P(right today) × q (1 − q) × Σ wᵢ [ln(1 + (Cᵢ + 1) e^(−60/τᵢ)) − ln(1 + Cᵢ e^(−60/τᵢ))], where q is the
-    logistic of the logit sixty days on: by how much one more right answer today lifts the chance of a right one then.
+    q is the logistic of the logit sixty days on: one more answer moves most what is then neither sure nor gone.
+    b = 1 − 2 · (how lumpy the child's memory is), at least 0. c = 2.5 · (how much the child's memory steadies with
+    days of practice), within 0 and ½: where a pause takes less from what was practised often, places go to what was
+    practised little; where it takes the same, turns stay even.
     """
     last = last_seen(mind)
     waited = np.maximum(day - np.maximum(last, -1e9), 0)
     waited[last == NEVER] = NEVER_SEEN
-    asked = field(mind.asked_then)
-    missed = np.where(asked > 0, 1 - field(mind.right_then) / np.maximum(asked, 1), 0.0)
-    scores: Floats = waited * np.maximum(gain(mind, now, day), LEAST) ** CALM * (1 + MISSED * missed)
+    steadies = mind.parameters.steady + np.asarray(mind.traits[STEADYING])
+    power = np.clip(STEADIES * steadies, 0, MOST_STEADY)[..., None]
+    scores: Floats = waited * np.minimum(1 - now.p, UNSURE) * (2 + field(mind.days)) ** -power
+    smooth = np.maximum(1 - LUMPS * lumpiness(mind), 0)
+    if smooth.any():
+        q = logistic(etas_on(mind, day + LATER)[0])
+        scores *= (4 * q * (1 - q)) ** smooth
     return scores
-
-
-def gain(mind: Mind | Cohort, now: Outlook, day: float) -> Floats:
-    """By how much one more right answer today lifts the chance of a right one sixty days on, by skill."""
-    counts = counts_on(mind, day)
-    lift = np.zeros(counts.shape[1:])
-    for place, (tau, weight) in enumerate(zip(mind.parameters.tau, LASTING, strict=True)):
-        fade = np.exp(-LATER / tau)
-        kept = counts[place] * fade
-        lift += weight * np.log1p(fade / (1 + kept))
-    q = logistic(etas_on(mind, day + LATER)[0])
-    lifted: Floats = now.p * q * (1 - q) * lift
-    return lifted

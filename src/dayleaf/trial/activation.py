@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from dayleaf.trial.minds import Traits, logistic, mean_below_of
+from dayleaf.trial.minds import Traits, beneath_of, logistic, mean_by_pair
 
 if TYPE_CHECKING:
     from dayleaf.trial.minds import Floats, Numbers, Truths
@@ -39,7 +39,6 @@ class Activation:
         self.fades = np.full((children, n, TRACES), 0.5)
         self.sizes = np.zeros((children, n, TRACES))
         self.used = np.zeros((children, n), dtype=np.intp)
-        self.ready = np.zeros((children, n))
         for skill in world.prior:
             self._trace(np.arange(children), np.full(children, skill), -40.0, np.full(children, 6.0))
 
@@ -52,7 +51,9 @@ class Activation:
 
     def _known(self, children: Numbers, skills: Numbers, day: float, below: Floats | None = None) -> Floats:
         if below is None:
-            below = mean_below_of(self.world, self.ready, children, skills)
+            row, child, lower = beneath_of(self.world, children, skills)
+            alone = (self._strength(child, lower, day) - self.threshold[child, lower]) / self.noise
+            below = mean_by_pair(row, logistic(alone), len(skills))
         m = self._strength(children, skills, day)
         return logistic((m - self.threshold[children, skills] - 1.2 * (0.8 - below)) / self.noise)
 
@@ -78,12 +79,10 @@ class Activation:
     def teach(self, children: Numbers, skills: Numbers, day: float) -> None:
         """A lesson leaves a trace of one and a half practices."""
         self._trace(children, skills, day, np.full(len(children), 1.5))
-        self.ready[children, skills] = self._known(children, skills, day)
 
     def practise(self, children: Numbers, skills: Numbers, day: float, right: Truths) -> None:
         """A wrong answer, looked over, leaves the smaller trace."""
         self._trace(children, skills, day, np.where(right, 1.0, 0.6))
-        self.ready[children, skills] = self._known(children, skills, day)
 
     def forgetting(self) -> Floats:
         """The decay of a fresh trace."""

@@ -67,13 +67,24 @@ def logistic(x: Floats) -> Floats:
     return chance
 
 
-def mean_below_of(world: World, levels: Floats, children: Numbers, skills: Numbers) -> Floats:
-    """The mean of `levels` over what lies beneath each skill of these pairs; 1 where nothing does."""
+def beneath_of(world: World, children: Numbers, skills: Numbers) -> tuple[Numbers, Numbers, Numbers]:
+    """What lies beneath these pairs: the pair's place, its child and the lower skill, one entry a link."""
     below = world.graph.below
     many = below.many[skills]
     row = np.repeat(np.arange(len(skills)), many)
     within = np.arange(len(row)) - np.repeat(np.cumsum(many) - many, many)
-    lower = below.lower[below.first[skills][row] + within]
-    total = np.bincount(row, weights=levels[children[row], lower], minlength=len(skills))
+    return row, children[row], below.lower[below.first[skills][row] + within]
+
+
+def mean_by_pair(row: Numbers, levels: Floats, pairs: int) -> Floats:
+    """The mean of `levels` over the entries of each pair; 1 where it has none."""
+    many = np.bincount(row, minlength=pairs)
+    total = np.bincount(row, weights=levels, minlength=pairs)
     mean: Floats = np.where(many > 0, total / np.maximum(many, 1), 1.0)
     return mean
+
+
+def mean_below_of(world: World, levels: Floats, children: Numbers, skills: Numbers) -> Floats:
+    """The mean of `levels` over what lies beneath each skill of these pairs; 1 where nothing does."""
+    row, child, lower = beneath_of(world, children, skills)
+    return mean_by_pair(row, levels[child, lower], len(skills))

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from dayleaf.trial.minds import Traits, logistic, mean_below_of
+from dayleaf.trial.minds import Traits, beneath_of, logistic, mean_by_pair
 
 if TYPE_CHECKING:
     from dayleaf.trial.minds import Floats, Numbers, Truths
@@ -43,9 +43,6 @@ class Timescales:
         self.met = np.zeros((children, n), dtype=bool)
         for skill in world.prior:
             self.stores[:, skill] = chance.uniform(0.3, 0.9, (children, 1)) * np.array([0, 0, 0.3, 0.7, 0.9])
-        self.ready = np.zeros((children, n))
-        for skill in world.prior:
-            self.ready[:, skill] = self._known(np.arange(children), np.full(children, skill), 0.0)
 
     def _faded(self, children: Numbers, skills: Numbers, day: float) -> Floats:
         gap = np.maximum(day - self.stand[children, skills], 0)
@@ -56,7 +53,8 @@ class Timescales:
     def _known(self, children: Numbers, skills: Numbers, day: float, below: Floats | None = None) -> Floats:
         held = self._faded(children, skills, day) @ WEIGHT
         if below is None:
-            below = mean_below_of(self.world, self.ready, children, skills)
+            row, child, lower = beneath_of(self.world, children, skills)
+            below = mean_by_pair(row, self._known(child, lower, day, np.full(len(row), 0.8)), len(skills))
         known = logistic(9 * (held - self.threshold[children, skills] - 0.3 * (0.8 - below)))
         return known * (1 - APPLIED * self.wrongly[children, skills])
 
@@ -77,7 +75,6 @@ class Timescales:
         share = (self.rate[children] * amount)[:, None] * UPTAKE * missing
         self.stores[children, skills] = stores + np.minimum(share, 1) * (1 - stores)
         self.stand[children, skills] = day
-        self.ready[children, skills] = self._known(children, skills, day)
 
     def teach(self, children: Numbers, skills: Numbers, day: float) -> None:
         """A lesson; the first one may leave a wrong procedure, a later one mends some of it."""

@@ -16,11 +16,12 @@ from dayleaf.core.ids import SkillId
 from dayleaf.core.seeds import seed_from
 from dayleaf.learner.belief import HELPED
 from dayleaf.learner.graph import Graph, graph_of, graph_of_links
+from dayleaf.learner.labelled import Labelled, heard
 from dayleaf.learner.mind import NEVER, Mind
 from dayleaf.learner.outlook import LEVEL, last_seen, look
-from dayleaf.learner.pacing import pace, precheck, spare_day
+from dayleaf.learner.pacing import MOST_BEHIND, pace, precheck, spare_day, stuck_beneath
 from dayleaf.learner.review import RANDOM_SHARE
-from dayleaf.learner.words import days_ago, in_days, pace_sentence
+from dayleaf.learner.words import days_ago, habit_sentence, in_days, pace_sentence, stuck_sentence
 from dayleaf.learner.worth import SOON_BELOW, SOON_FACTOR, worth
 
 if TYPE_CHECKING:
@@ -46,6 +47,7 @@ class Learner:
     events: list[tuple[Any, ...]] = field(default_factory=list)
     lessons: dict[int, int] = field(default_factory=dict)
     met: set[int] = field(default_factory=set)
+    labelled: Labelled = field(default_factory=Labelled)
     last_day: float = NEVER
     stale: bool = False
 
@@ -118,8 +120,12 @@ class Adviser:
             raise NotARequest("The choices of an answer are a whole number, or null for a written one.")
         if helped not in (True, False, None):
             raise NotARequest("The help of an answer is true or false.")
+        error = request.get("error")
+        if error is not None and not isinstance(error, str):
+            raise NotARequest("The error of an answer is the name of an error way, or null.")
         guess = min(1 / choices, 0.9) if choices is not None else None
-        self._happened(learner, (day, ANSWER, self.graph.ids[skill], right, HELPED if helped else 1.0, guess))
+        weight = HELPED if helped else 1.0
+        self._happened(learner, (day, ANSWER, self.graph.ids[skill], right, weight, guess, error))
         return {"ok": True}
 
     def _happened(self, learner: Learner, event: tuple[Any, ...]) -> None:
@@ -139,7 +145,11 @@ class Adviser:
             learner.mind.teach(skill, event[0])
             learner.lessons[skill] = learner.lessons.get(skill, 0) + 1
         else:
-            learner.mind.answer(skill, event[0], right=event[3], weight=event[4], guess=event[5])
+            weight = event[4]
+            if event[6] is not None or learner.labelled.ways:
+                learner.labelled = heard(learner.labelled, event[2], right=event[3], error=event[6])
+                weight *= 1.0 if event[3] else learner.labelled.weight(event[6])
+            learner.mind.answer(skill, event[0], right=event[3], weight=weight, guess=event[5])
 
     def _who(self, request: Request) -> Learner:
         name = request.get("learner")
@@ -160,6 +170,7 @@ class Adviser:
                 self._take(fresh, event)
             learner.mind, learner.events, learner.lessons = fresh.mind, fresh.events, fresh.lessons
             learner.met, learner.last_day, learner.stale = fresh.met, fresh.last_day, False
+            learner.labelled = fresh.labelled
         return learner
 
     def _skill(self, request: Request, name: object = None) -> int:
@@ -228,15 +239,21 @@ class Adviser:
 
     def _next(self, request: Request) -> dict[str, Any]:
         learner, day, skill = self._read(request), _day(request), self._skill(request)
-        found = pace(
-            learner.mind, skill, day, lessons=learner.lessons.get(skill, 0), waiting=self._waiting(learner, day)
-        )
-        on = skill if found.step in {"repeat", "re-teach"} else self._following(learner, skill)
-        return {
-            "advice": found.step,
-            "skill": None if on is None else self.graph.ids[on],
-            "why": pace_sentence(found.step, p=found.p),
-        }
+        lessons, waiting = learner.lessons, self._waiting(learner, day)
+        found = pace(learner.mind, skill, day, lessons=lessons.get(skill, 0), waiting=waiting)
+        habit = learner.labelled.habit_on(self.graph.ids[skill])
+        if habit is not None and found.step in {"repeat", "re-teach"}:
+            return {"advice": "re-teach", "skill": self.graph.ids[skill], "why": habit_sentence(p=found.p)}
+        if found.step in {"repeat", "re-teach"}:
+            stuck = stuck_beneath(learner.mind, skill, day, lessons) if found.step == "re-teach" else None
+            on: int | None = skill if stuck is None else stuck
+        else:
+            on = self._following(learner, skill)
+            stuck = None if on is None or waiting >= MOST_BEHIND else stuck_beneath(learner.mind, on, day, lessons)
+        if stuck is not None:
+            return {"advice": "re-teach", "skill": self.graph.ids[stuck], "why": stuck_sentence()}
+        why = pace_sentence(found.step, p=found.p)
+        return {"advice": found.step, "skill": None if on is None else self.graph.ids[on], "why": why}
 
     def _waiting(self, learner: Learner, day: float) -> int:
         """Planned lessons up to a day on skills that were not taught yet."""

@@ -13,7 +13,7 @@ from dayleaf.learner.mind import NEVER
 from dayleaf.learner.outlook import look
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from dayleaf.learner.mind import Mind
 
@@ -31,6 +31,9 @@ RETEACH_AFTER: Final = 9
 SKIP_LEVEL: Final = 0.75
 PRECHECK: Final = 6
 """Questions before a lesson; all right and P(p ≥ .75) ≥ .5, and the lesson may be skipped."""
+ENOUGH: Final = 4
+STUCK: Final = 0.2
+"""Answers from which on, and P(p ≥ .7) below which, a skill holds back what stands on it (no source)."""
 WORTHWHILE: Final = 0.3
 """A pre-check is offered from this P(p ≥ .7) on: below it, six right answers are too unlikely to be worth the time."""
 
@@ -49,7 +52,7 @@ def pace(mind: Mind, skill: int, day: float, *, lessons: int, waiting: int = 0) 
 
     - skip: never taught, the six newest answers all right, and P(p ≥ .75 tomorrow) ≥ .5;
     - go on: P(p ≥ .7 tomorrow) ≥ .5, or taught three times, or three lessons are waiting;
-    - re-teach: far from it after two lessons, or what lies beneath is not there;
+    - re-teach: far from it after two lessons;
     - repeat: everything else.
     """
     tomorrow = look(mind, day + 1)
@@ -60,6 +63,25 @@ def pace(mind: Mind, skill: int, day: float, *, lessons: int, waiting: int = 0) 
     if firm >= FIRM or lessons > MOST_REPEATS or waiting >= MOST_BEHIND:
         return Pace("go on", p, firm)
     return Pace("re-teach" if lessons > 1 and p < RETEACH_BELOW else "repeat", p, firm)
+
+
+def stuck_beneath(mind: Mind, skill: int, day: float, lessons: Mapping[int, int]) -> int | None:
+    """The skill that holds a lesson on `skill` back: right beneath it, taught but stuck. The lowest chance first.
+
+    Stuck is a chance below .55 tomorrow where P(p ≥ .7) is below a fifth, after four answers and no more than three
+    lessons; one taught three times holds nothing back any more, spare days mend it.
+    """
+    tomorrow = look(mind, day + 1)
+    p, firm = tomorrow.p, tomorrow.firm(LEVEL)
+    stuck = [
+        one
+        for one in mind.graph.beneath[skill]
+        if mind.asked[one] >= ENOUGH
+        and p[one] < RETEACH_BELOW
+        and firm[one] < STUCK
+        and lessons.get(one, 0) <= MOST_REPEATS
+    ]
+    return min(stuck, key=lambda one: (float(p[one]), one), default=None)
 
 
 def spare_day(mind: Mind, day: float, met: Iterable[int]) -> int | None:

@@ -173,3 +173,17 @@ def pace_sentence(step: Literal["go on", "repeat", "re-teach", "skip"], *, p: fl
     if step == "repeat":
         return f"{about}: one more day with it. Eight of twelve right would change that."
     return f"{about} after two lessons: show it in another way. Eight of twelve right would change that."
+
+
+def habit_sentence(*, p: float) -> str:
+    """Why a lesson is shown another way when its misses are one habit: two short sentences."""
+    about = f"About {count_word(round(10 * p))} of ten would be right tomorrow"
+    return f"{about}, and the misses show one habit: show it in another way. A page without it would change that."
+
+
+def stuck_sentence() -> str:
+    """Why what lies beneath comes first: two short sentences."""
+    return (
+        "What the lesson stands on is not there yet: take that once more first. "
+        "Eight of twelve right on it would change that."
+    )

@@ -79,6 +79,11 @@ class Touch:
     crop: Crop | None
     choices: tuple[Choice, ...]
 
+    @property
+    def settled(self) -> bool:
+        """Whether one of the choices was made."""
+        return any(choice.chosen for choice in self.choices)
+
 
 @dataclass(frozen=True, slots=True)
 class Line:

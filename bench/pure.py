@@ -15,7 +15,7 @@ import numpy as np
 from timed import Figure, median_ms
 
 import dayleaf
-from dayleaf.core.ids import CourseId, EventId, FormatId, LearnerId, SheetId, SkillId
+from dayleaf.core.ids import EventId, FormatId, LearnerId, SheetId, SkillId
 from dayleaf.course.load import grade2, read_course
 from dayleaf.events.model import Head, ItemMark, Marked, Taught
 from dayleaf.figures.draw import draw
@@ -27,7 +27,10 @@ from dayleaf.items.second import second_answer
 from dayleaf.learner.belief import fold, resume
 from dayleaf.learner.review import choose_back
 from dayleaf.plan.calendar import LearningCalendar
-from dayleaf.plan.year import plan_year
+from dayleaf.plan.lessons import our_courses
+from dayleaf.plan.path import cheapest_run
+from dayleaf.plan.run import CourseRun
+from dayleaf.plan.wishes import Rules, Wishes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -209,14 +212,15 @@ def _beliefs() -> Iterator[Figure]:
 
 
 def _year() -> Figure:
-    days = grade2().days
+    lessons = our_courses()[grade2().id]
     calendar = LearningCalendar(start=START, minutes=dict.fromkeys((0, 1, 3, 4), 60))
+    run = CourseRun(LearnerId("wren"), grade2().id, lessons, calendar)
     return Figure(
         "180 lessons laid on a four-day year",
-        median_ms(lambda: plan_year(days, calendar, course=CourseId("grade2"))),
+        median_ms(lambda: cheapest_run(run, rules=Rules(), wishes=Wishes())),
         "numpy's business days",
         median_ms(
-            lambda: np.busday_offset(np.datetime64(START), np.arange(len(days)), roll="forward", weekmask="1101100")
+            lambda: np.busday_offset(np.datetime64(START), np.arange(len(lessons)), roll="forward", weekmask="1101100")
         ),
-        "no minutes, no joined or dropped lessons, no ways out",
+        "no rules, no wishes, no minutes, no lessons that share a day",
     )

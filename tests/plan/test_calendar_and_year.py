@@ -12,20 +12,33 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from published_years import BREAKS, FEDERAL, FIVE, FOUR, MONDAY, YEARS, PublishedYear
 
-from dayleaf.core.ids import CourseId, LessonId
-from dayleaf.course.load import grade2
-from dayleaf.plan.calendar import DaysOff, LearningCalendar, UnknownHolidays, holidays_of, learning_days
+from dayleaf.core.ids import CourseId, LearnerId, LessonId
+from dayleaf.plan.calendar import (
+    DaysOff,
+    LearningCalendar,
+    LearningDay,
+    UnknownHolidays,
+    holidays_of,
+    learning_days,
+)
 from dayleaf.plan.codec import PlanNotReadable, from_json, to_json
-from dayleaf.plan.year import DateOutsideYear, LessonNotPlanned, NoPlan, YearPlan, plan_year, slide
+from dayleaf.plan.kept import KeptYear
+from dayleaf.plan.lessons import PlanLesson, changed, our_courses
+from dayleaf.plan.path import cheapest_run
+from dayleaf.plan.run import CourseRun, RunPlan
+from dayleaf.plan.wishes import Rules, Wishes
+from dayleaf.plan.year import DateOutsideYear, LessonNotPlanned, Placed
 
+WREN = LearnerId("wren")
 GRADE2 = CourseId("grade2")
-LESSONS = grade2().days
+LESSONS = our_courses()[GRADE2]
 
 
 
-def planned(calendar: LearningCalendar, *, short: bool = False) -> YearPlan:
-    plan = plan_year(LESSONS, calendar, course=GRADE2, short=short)
-    assert isinstance(plan, YearPlan)
+def planned(calendar: LearningCalendar, *, short: bool = False) -> RunPlan:
+    run = CourseRun(WREN, GRADE2, LESSONS, calendar, may_join=short, may_leave_out=short)
+    plan = cheapest_run(run, rules=Rules(), wishes=Wishes())
+    assert isinstance(plan, RunPlan)
     return plan
 
 
@@ -34,18 +47,17 @@ def dates(off: tuple[DaysOff, ...]) -> list[date]:
 
 
 @pytest.mark.parametrize("published_year", YEARS.values(), ids=YEARS)
-def test_the_ninetieth_and_the_last_lesson_fall_where_the_published_table_says(published_year: PublishedYear) -> None:
+def test_learning_days_fall_where_the_published_table_says(published_year: PublishedYear) -> None:
     calendar = published_year.calendar
-    plan = planned(calendar)
+    days = [one.day for one in learning_days(calendar)]
 
     # CHECKS E.2, and numpy.busday_offset as the independent counter
-    assert plan.date_of(LessonId("day-090")) == published_year.lesson_90
-    assert plan.date_of(LessonId("day-180")) == published_year.lesson_180
+    assert (days[89], days[179]) == (published_year.lesson_90, published_year.lesson_180)
     off = dates((*calendar.holidays, *calendar.off))
     mask = [weekday in calendar.minutes for weekday in range(7)]
     for number in (1, 2, 90, 180):
         expected = np.busday_offset(MONDAY, number - 1, "forward", weekmask=mask, holidays=off)
-        assert plan.placed[number - 1].day == expected.item()
+        assert days[number - 1] == expected.item()
 
 
 calendars = st.builds(
@@ -92,59 +104,9 @@ def test_a_leap_day_is_a_day_like_any_other() -> None:
     assert [one.day.isoformat() for one in learning_days(calendar)] == ["2028-02-28", "2028-02-29", "2028-03-01"]
 
 
-def test_each_test_follows_its_look_back_on_the_next_learning_day() -> None:
-    calendar = LearningCalendar(start=MONDAY, minutes=FOUR, holidays=FEDERAL, off=BREAKS)
-    plan = planned(calendar)
-    days = [one.day for one in learning_days(calendar)]
-
-    tests = [day for day in LESSONS if day.kind == "test"]
-    for test in tests:
-        look_back = LESSONS[test.number - 2]
-        assert look_back.kind == "look-back"
-        assert days.index(plan.date_of(test.id)) == days.index(plan.date_of(look_back.id)) + 1
-    assert len(tests) == 18
-
-
-def test_a_year_of_144_days_says_no_and_offers_the_shortened_year() -> None:
-    # 36 weeks of four days: JOB 1.4 lists what is left out and what is joined
-    calendar = LearningCalendar(start=MONDAY, minutes=FOUR, end=MONDAY + timedelta(weeks=36, days=-1))
-
-    no = plan_year(LESSONS, calendar, course=GRADE2)
-
-    assert isinstance(no, NoPlan)
-    assert (no.needed, no.available, no.first_left_over) == (180, 144, "day-145")
-    assert str(no.error()) == "180 lessons do not fit in 144 learning days."
-    shorter, *weekdays, more = no.ways
-    assert (shorter.kind, shorter.days) == ("shorten", 144)
-    assert _numbers(shorter.left_out) == [10, 14, 20, 25, 40, 50, 70, 80, 100, 110, 130, 140, 160, 166, 170, 177]
-    assert [(int(a[-3:]), int(b[-3:])) for a, b in shorter.joined] == sorted(
-        [(n, n + 1) for n in range(8, 180, 10)] + [(1, 2), (21, 22)]
-    )
-    assert [(way.kind, way.weekday) for way in weekdays] == [("one more weekday", day) for day in (4, 5, 6)]
-    assert (more.kind, more.missing) == ("more days", 36)
-
-
-def test_the_shortened_year_fills_144_days_and_keeps_every_new_skill_and_test() -> None:
-    calendar = LearningCalendar(start=MONDAY, minutes=FOUR, end=MONDAY + timedelta(weeks=36, days=-1))
-
-    plan = planned(calendar, short=True)
-
-    assert len({placed.day for placed in plan.placed}) == 144
-    kept = {placed.lesson for placed in plan.placed}
-    assert all(day.id in kept for day in LESSONS if day.new_skills or day.kind in {"test", "look-back-all"})
-    assert len(plan.left_out) == 16
-    assert plan.lessons_on(plan.date_of(LessonId("day-008"))) == ("day-008", "day-009")
-
-
-def test_a_year_without_any_weekday_says_no() -> None:
-    no = plan_year(LESSONS, LearningCalendar(start=MONDAY, minutes={}), course=GRADE2)
-
-    assert isinstance(no, NoPlan)
-    assert (no.available, no.first_left_over, [way.kind for way in no.ways]) == (0, "day-001", ["more days"])
-
-
 def test_a_plan_answers_what_is_on_a_day_and_what_comes_next() -> None:
     plan = planned(LearningCalendar(start=MONDAY, minutes=FIVE, holidays=FEDERAL))
+    assert plan.last is not None
 
     assert plan.lesson_on(date(2026, 8, 18)) == "day-002"
     assert plan.lesson_on(date(2026, 8, 22)) is None
@@ -167,75 +129,67 @@ def test_a_lesson_that_is_left_out_has_no_date() -> None:
         plan.date_of(LessonId("day-010"))
 
 
-def test_a_missed_day_moves_the_rest_one_learning_day_on_and_nothing_before() -> None:
-    plan = planned(LearningCalendar(start=MONDAY, minutes=FIVE))
+def test_a_year_kept_is_the_same_bytes_every_time_and_comes_back_whole() -> None:
+    calendar = LearningCalendar(
+        start=MONDAY,
+        minutes=FIVE,
+        off=BREAKS,
+        holidays=FEDERAL,
+        end=date(2027, 6, 30),
+        half_days=(LearningDay(date(2026, 10, 30), 20),),
+        terms=(DaysOff(MONDAY, date(2027, 6, 30), "the year"),),
+        free=(date(2026, 10, 9),),
+        missed=(date(2026, 9, 1),),
+    )
+    ours = planned(calendar)
+    knots = (PlanLesson(LessonId("k-1"), title="Reef knot", minutes=20, led=5, opens=True), PlanLesson(LessonId("k-2")))
+    beside = RunPlan(CourseRun(WREN, CourseId("knots"), knots, calendar), (Placed(knots[0].id, MONDAY),), (knots[1].id,))
+    year = KeptYear((ours, beside), Rules(log_on_time=False), Wishes(join=7), frozenset({"scale"}), "US", "VT")
+    turned = replace(ours, run=replace(ours.run, calendar=replace(calendar, minutes=dict(reversed(FIVE.items())))))
 
-    slid = slide(plan, [date(2026, 8, 19)])
+    text = to_json(year)
 
-    assert isinstance(slid, YearPlan)
-    assert slid.placed[:2] == plan.placed[:2]
-    assert slid.lesson_on(date(2026, 8, 19)) is None
-    assert [placed.day for placed in slid.placed[2:-1]] == [placed.day for placed in plan.placed[3:]]
-    assert slid.last == date(2027, 4, 26)  # the Monday after Friday 2027-04-23 of CHECKS E.2
-    assert plan.lesson_on(date(2026, 8, 19)) == "day-003"
-
-
-def test_a_missed_day_that_was_free_changes_nothing() -> None:
-    plan = planned(LearningCalendar(start=MONDAY, minutes=FIVE))
-
-    assert slide(plan, [date(2026, 8, 22)]).placed[0] == plan.placed[0]  # type: ignore[union-attr]  # a plan it is
-    assert slide(plan, [date(2020, 1, 1)]) == plan
-
-
-def test_sliding_past_the_familys_end_says_no() -> None:
-    plan = planned(LearningCalendar(start=MONDAY, minutes=FIVE, end=date(2027, 4, 23)))
-
-    no = slide(plan, [date(2026, 8, 19)])
-
-    assert isinstance(no, NoPlan)
-    assert (no.needed, no.available, no.first_left_over) == (180, 179, "day-180")
-
-
-@settings(max_examples=40, deadline=None)
-@given(missed=st.lists(st.integers(0, 250), max_size=8), short=st.booleans())
-def test_sliding_keeps_every_lesson_in_order_on_learning_days_that_were_not_missed(
-    missed: list[int], *, short: bool
-) -> None:
-    plan = planned(LearningCalendar(start=MONDAY, minutes=FOUR, holidays=FEDERAL), short=short)
-    lost = [MONDAY + timedelta(days=offset) for offset in missed]
-
-    slid = slide(plan, lost)
-
-    assert isinstance(slid, YearPlan)
-    assert [placed.lesson for placed in slid.placed] == [placed.lesson for placed in plan.placed]
-    days = [placed.day for placed in slid.placed]
-    assert days == sorted(days)
-    assert not {day for day in days if day in lost}
-    assert set(days) <= {one.day for one in learning_days(plan.calendar)}
-
-
-def test_a_plan_is_the_same_bytes_every_time_and_comes_back_whole() -> None:
-    plan = planned(LearningCalendar(start=MONDAY, minutes=FIVE, off=BREAKS, holidays=FEDERAL, end=date(2027, 6, 30)))
-    turned = replace(plan, calendar=replace(plan.calendar, minutes=dict(reversed(FIVE.items()))))
-
-    text = to_json(plan)
-
-    assert from_json(text) == plan
-    assert to_json(turned) == text
-    assert to_json(from_json(text)) == text
+    assert from_json(text, learner=WREN) == year
+    assert to_json(replace(year, plans=(turned, beside))) == text
     assert text == json.dumps(json.loads(text), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
 
 
-@pytest.mark.parametrize("text", ["", "{}", "[]", '{"version":2}', '{"version":1,"course":"grade2","calendar":7}'])
+def test_a_lesson_skipped_and_one_given_again_come_back_from_a_kept_year() -> None:
+    lessons = changed(LESSONS, skip=[LessonId("day-003")], repeat=[LessonId("day-005")])
+    run = CourseRun(WREN, GRADE2, lessons, LearningCalendar(start=MONDAY, minutes=FIVE), may_leave_out=True)
+    plan = cheapest_run(run, rules=Rules(), wishes=Wishes())
+    assert isinstance(plan, RunPlan)
+
+    read = from_json(to_json(KeptYear((plan,))), learner=WREN).main
+
+    assert read == plan
+    assert [one.id for one in read.run.lessons[2:6]] == ["day-004", "day-005", "day-005~again", "day-006"]
+
+
+def test_a_plan_of_the_first_form_is_still_read() -> None:
+    # as homes kept it before a child could have several courses
+    text = (
+        '{"calendar":{"end":null,"holidays":[],"minutes":{"0":60},"off":[],"start":"2026-08-17"},"course":"grade2",'
+        '"left_out":["day-010"],"placed":[["day-008","2026-08-17"],["day-009","2026-08-17"],["day-011","2026-08-24"]],'
+        '"version":1}'
+    )
+
+    plan = from_json(text, learner=WREN).main
+
+    assert plan.lessons_on(MONDAY) == ("day-008", "day-009")
+    assert (plan.left_out, plan.run.may_join, plan.run.may_leave_out) == (("day-010",), True, True)
+    assert [one.id for one in plan.run.lessons] == ["day-008", "day-009", "day-010", "day-011"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "{}", "[]", '{"version":3}', '{"version":1,"course":"grade2","calendar":7}', '{"version":2,"runs":[{}]}'],
+)
 def test_a_text_that_is_no_plan_is_refused_in_one_sentence(text: str) -> None:
     with pytest.raises(PlanNotReadable, match="cannot be read"):
-        from_json(text)
+        from_json(text, learner=WREN)
 
 
 def test_an_unknown_country_is_named() -> None:
     with pytest.raises(UnknownHolidays, match="“XQ”"):
         holidays_of("XQ", [2026])
-
-
-def _numbers(lessons: tuple[LessonId, ...]) -> list[int]:
-    return [int(lesson[-3:]) for lesson in lessons]

@@ -63,7 +63,7 @@ def test_wren_is_seven_and_ivo_nine() -> None:
 
 def test_nothing_happened_on_days_off_or_from_today_on() -> None:
     for learner in selectors.learners(demo_household(today=MONDAY)):
-        learning = {one.day for one in learning_days(year_plan(learner).calendar)}
+        learning = {one.day for one in learning_days(year_plan(learner).run.calendar)}
         events = selectors.events_of(learner)
 
         assert events

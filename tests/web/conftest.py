@@ -14,6 +14,7 @@ from dayleaf.core.ids import ErrorWayId, FormatId, LessonId, SheetId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.items.model import Gap, Item, Part, Row
 from dayleaf.plan.codec import to_json
+from dayleaf.plan.kept import KeptYear
 from dayleaf.records import cards, people, services
 from dayleaf.records.demo import CHILDREN, plan_for
 from dayleaf.records.home import Home, open_home
@@ -62,7 +63,7 @@ def household(home: Home) -> Household:
     household = people.household_create(id="a" * 32, name="The Wherrows")
     wren = people.learner_add(household=household, name="Wren")
     plan = plan_for(grade2(), CHILDREN[0], today=TODAY)
-    services.plan_set(learner=wren, plan=to_json(plan), reason="first", day=plan.first)
+    services.plan_set(learner=wren, plan=to_json(KeptYear((plan,))), reason="first", day=plan.first)
     print_sheet(wren, SHEET)
     cards.cards_prepare(household, today=TODAY)
     return household

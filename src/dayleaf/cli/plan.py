@@ -2,24 +2,36 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
 from dayleaf.cli.options import OneDay, home_option, household_in, today_at, today_option
-from dayleaf.cli.plan_calendar import busy_in, home_entries, home_morning, say_morning, write_calendar
-from dayleaf.cli.plan_file import Asked, our_courses, plan_file
-from dayleaf.cli.plan_shapes import priced_shape
-from dayleaf.cli.shapes import say_json
-from dayleaf.course.load import grade2
+from dayleaf.cli.plan_file import Asked, plan_file
+from dayleaf.cli.plan_home import plan_home
+from dayleaf.core.ids import LessonId
+from dayleaf.plan.year import Placed
 from dayleaf.records import selectors
-from dayleaf.records.beliefs import year_plan
-
-if TYPE_CHECKING:
-    from datetime import date
 
 FILE = click.Path(path_type=Path, dir_okay=False)
+
+
+class DoneOn(click.ParamType[Placed]):
+    """A lesson and the day it was done on, written as day-012=2027-01-12."""
+
+    name = "lesson=date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Placed:
+        """Read both, or say how to write them."""
+        if isinstance(value, Placed):
+            return value
+        lesson, _, day = str(value).partition("=")
+        try:
+            return Placed(lesson=LessonId(lesson), day=date.fromisoformat(day))
+        except ValueError:
+            self.fail(f"{value} names no lesson and day; write them as day-012=2027-01-12.", param, ctx)
 
 
 @click.command()
@@ -29,6 +41,12 @@ FILE = click.Path(path_type=Path, dir_okay=False)
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 @click.option("--price", type=FILE, help="Price this plan (JSON) and list the rules that it breaks.")
 @click.option("--missed", type=OneDay(), multiple=True, help="These days were lost; more dates may follow.")
+@click.option("--half", type=OneDay(), multiple=True, help="On these days a lesson was begun and not finished.")
+@click.option("--done", type=DoneOn(), multiple=True, help="This lesson was done on another day: day-012=2027-01-12.")
+@click.option("--skip", multiple=True, help="Leave this lesson out for good.")
+@click.option("--repeat", multiple=True, help="Give this lesson a second time.")
+@click.option("--keep", is_flag=True, help="At home: put what was asked in force (a way on, a weekday, a calendar).")
+@click.option("--undo", is_flag=True, help="At home: put the plan before this one in force again.")
 @click.option("--was", type=FILE, help="With --missed: the plan in force (JSON), instead of the file's own.")
 @click.option("--ways-out", is_flag=True, help="What would make the year fit, each way with its price.")
 @click.option("--way", help="Go this way out, or with --missed this way on: slide, spare, trim.")
@@ -45,46 +63,15 @@ def verb(*, file: Path | None, dates: tuple[date, ...], home: Path, today: date 
     FILE is a household written as data; without it the plan in force at --home is printed.
     """
     missed = (*wishes.pop("missed"), *dates)
+    wishes["done"] = tuple(wishes["done"])
     if dates and len(missed) == len(dates):
         raise click.UsageError("Dates after the file go with --missed.")
     asked = Asked(learner=wishes.pop("name"), missed=tuple(sorted(set(missed))), **wishes)
     if file is not None:
         plan_file(file, asked)
     else:
-        _plan_at_home(asked, home, today)
-
-
-def _plan_at_home(asked: Asked, home: Path, today: date | None) -> None:
-    household = household_in(home)
-    name = asked.learner
-    children = selectors.learners(household) if name is None else (selectors.learner_by_name(household, name),)
-    by_child = {child: year_plan(child) for child in children}
-    plans = {child.name: plan for child, plan in by_child.items()}
-    if asked.ics is not None:
-        now = today_at(household, today)
-        zone, entries = household.time_zone, home_entries(by_child)
-        write_calendar(asked.ics, entries, household=household.id, name=household.name, zone=zone, today=now)
-    if asked.morning is not None:
-        day = asked.morning
-        busy = busy_in(asked.busy, first=day, last=day, zone=household.time_zone) if asked.busy else ()
-        say_morning(*home_morning(household, children, day, busy), day, as_json=asked.as_json)
-        return
-    if asked.as_json:
-        shapes = [
-            {
-                "name": child,
-                "lessons": [{"id": one.lesson, "date": one.day.isoformat()} for one in plan.placed],
-                "left_out": list(plan.left_out),
-                **priced_shape(plan, our_courses()[plan.course]),
-            }
-            for child, plan in plans.items()
-        ]
-        say_json({"learners": shapes} if name is None else shapes[0])
-        return
-    now = today_at(household, today)
-    titles = {day.id: day.title for day in grade2().days}
-    for child, plan in plans.items():
-        left = [one for one in plan.placed if one.day >= now]
-        click.echo(f"{child}: {len(left)} lessons from today, the last on {plan.last}")
-        for one in left:
-            click.echo(f"  {one.day}  {one.lesson}  {titles[one.lesson]}")
+        household = household_in(home)
+        children = selectors.learners(household)
+        if asked.learner is not None:
+            children = (selectors.learner_by_name(household, asked.learner),)
+        plan_home(household, children, asked, today=today_at(household, today))

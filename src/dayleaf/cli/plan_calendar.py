@@ -11,7 +11,6 @@ from dayleaf.cli.options import CannotWriteHere
 from dayleaf.cli.shapes import say_json
 from dayleaf.core.errors import BadInput, Problem
 from dayleaf.core.ids import LearnerId
-from dayleaf.course.load import grade2
 from dayleaf.plan.busy import days_off, read_busy
 from dayleaf.plan.feed import Entry, calendar_file
 from dayleaf.plan.morning import plan_morning
@@ -26,15 +25,24 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from dayleaf.plan.busy import BusyTime
+    from dayleaf.plan.feed import Announced
     from dayleaf.plan.household import HouseholdFile
     from dayleaf.plan.morning_model import MorningNeeds
     from dayleaf.plan.run import FamilyYear, RunPlan
-    from dayleaf.plan.year import YearPlan
     from dayleaf.records.models import Household, Learner
 
 
-def write_calendar(path: Path, entries: Iterable[Entry], *, household: str, name: str, zone: str, today: date) -> None:
-    """Write the calendar file, or bring the one that is there up to date.
+def write_calendar(
+    path: Path,
+    entries: Iterable[Entry],
+    *,
+    household: str,
+    name: str,
+    zone: str,
+    today: date,
+    also: Mapping[str, Announced] | None = None,
+) -> None:
+    """Write the calendar file, or bring the one that is there up to date; `also` is what was announced elsewhere.
 
     Raises:
         NotOurCalendar: another program's file stands there; it is left as it is.
@@ -42,7 +50,9 @@ def write_calendar(path: Path, entries: Iterable[Entry], *, household: str, name
     """
     try:
         before = path.read_bytes() if path.exists() else None
-        content = calendar_file(entries, household=household, name=name, zone=zone, today=today, before=before)
+        content = calendar_file(
+            entries, household=household, name=name, zone=zone, today=today, before=before, also=also
+        )
         path.write_bytes(content)
     except OSError as error:
         raise CannotWriteHere(path, error.strerror or "it is no file") from error
@@ -65,24 +75,6 @@ def file_entries(file: HouseholdFile, plans: Iterable[RunPlan]) -> tuple[Entry, 
         for found in [{one.id: one for one in plan.run.lessons}]
         for one in plan.placed
         for lesson in [found[one.lesson]]
-    )
-
-
-def home_entries(plans: Mapping[Learner, YearPlan]) -> tuple[Entry, ...]:
-    """The lessons of the plans in force at home as calendar entries."""
-    days = {day.id: day for day in grade2().days}
-    return tuple(
-        Entry(
-            learner=LearnerId(learner.id),
-            initial=learner.name[:1],
-            run=str(plan.course),
-            lesson=one.lesson,
-            title=days[one.lesson].title,
-            day=one.day,
-            note=_note(days[one.lesson].parent_minutes, days[one.lesson].child_minutes),
-        )
-        for learner, plan in plans.items()
-        for one in plan.placed
     )
 
 
@@ -113,8 +105,8 @@ def home_morning(
 ) -> tuple[MorningNeeds, dict[LearnerId, str]]:
     """What the morning of a date asks for by the plans in force at home, and the children's names."""
     needs = morning_needs(household, learners, lessons_between(learners, day, day), day)
-    if needs.start is not None:
-        needs = replace(needs, appointments=busy_appointments(busy, day, needs.start))
+    if needs.start is not None and busy:
+        needs = replace(needs, appointments=(*needs.appointments, *busy_appointments(busy, day, needs.start)))
     return needs, {LearnerId(learner.id): learner.name for learner in learners}
 
 

@@ -21,13 +21,14 @@ from dayleaf.cli.plan_shapes import (
 )
 from dayleaf.cli.shapes import say_json
 from dayleaf.core.errors import BadInput, DayleafError, Problem
-from dayleaf.course.load import grade2
+from dayleaf.core.ids import LessonId
 from dayleaf.plan.calendar import LONGEST, WEEKDAYS, learning_days
+from dayleaf.plan.calendar_changes import with_weekday
 from dayleaf.plan.chance import chance_of_finishing
 from dayleaf.plan.check_year import check_year
 from dayleaf.plan.family import NoDay, plan_family
 from dayleaf.plan.household import read_household
-from dayleaf.plan.lessons import lessons_of
+from dayleaf.plan.lessons import our_courses
 from dayleaf.plan.path_costs import first_open_day
 from dayleaf.plan.price import price_year
 from dayleaf.plan.priced_ways import priced_ways, refuse
@@ -38,12 +39,13 @@ if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from dayleaf.core.ids import CourseId
+    from dayleaf.core.ids import LearnerId
     from dayleaf.plan.busy import BusyTime
     from dayleaf.plan.household import HouseholdFile
-    from dayleaf.plan.lessons import PlanLesson
     from dayleaf.plan.priced_ways import PricedWay
+    from dayleaf.plan.replan import Bent
     from dayleaf.plan.run import FamilyPlan, FamilyYear, RunPlan
+    from dayleaf.plan.year import Placed
 
 
 class NoSuchWay(DayleafError):
@@ -66,6 +68,12 @@ class Asked:
     price: Path | None = None
     was: Path | None = None
     missed: tuple[date, ...] = ()
+    half: tuple[date, ...] = ()
+    done: tuple[Placed, ...] = ()
+    skip: tuple[str, ...] = ()
+    repeat: tuple[str, ...] = ()
+    keep: bool = False
+    undo: bool = False
     way: str | None = None
     ways_out: bool = False
     without: str | None = None
@@ -73,6 +81,22 @@ class Asked:
     ics: Path | None = None
     morning: date | None = None
     busy: Path | None = None
+
+    @property
+    def life(self) -> bool:
+        """Whether something happened otherwise than planned."""
+        return bool(self.missed or self.half or self.done or self.skip or self.repeat)
+
+    def happened(self, learner: LearnerId | None) -> Happened:
+        """What happened, to one child or to all."""
+        return Happened(
+            learner=learner,
+            missed=self.missed,
+            half=self.half,
+            done=self.done,
+            skip=tuple(map(LessonId, self.skip)),
+            repeat=tuple(map(LessonId, self.repeat)),
+        )
 
 
 def plan_file(path: Path, asked: Asked) -> None:
@@ -88,11 +112,11 @@ def plan_file(path: Path, asked: Asked) -> None:
     if busy:
         file = replace(file, year=with_days_off(file.year, busy))
     if asked.without is not None:
-        file = replace(file, year=_without(file.year, asked.without))
+        file = replace(file, year=without_weekday(file.year, asked.without))
     if asked.price is not None:
-        _price(file, asked.price, as_json=asked.as_json)
+        price_plan(file, asked.price, as_json=asked.as_json)
     elif asked.chance is not None:
-        _chance(file, asked.chance, as_json=asked.as_json)
+        say_chance(file, asked.chance, as_json=asked.as_json)
     elif asked.ways_out:
         _ways_out(file, asked)
     else:
@@ -107,12 +131,6 @@ def _busy(file: HouseholdFile, asked: Asked) -> tuple[BusyTime, ...]:
     return busy_in(asked.busy, first=file.calendar.start, last=last, zone=file.timezone)
 
 
-def our_courses() -> dict[CourseId, tuple[PlanLesson, ...]]:
-    """The courses that Dayleaf brings, as the planner sees them."""
-    course = grade2()
-    return {course.id: lessons_of(course)}
-
-
 def _plan(file: HouseholdFile, asked: Asked, busy: Sequence[BusyTime]) -> None:
     begun = perf_counter()
     found = plan_family(file.year) if asked.was is None else None
@@ -123,8 +141,8 @@ def _plan(file: HouseholdFile, asked: Asked, busy: Sequence[BusyTime]) -> None:
             return
     if found is not None:
         plans = found.plans
-    if asked.missed:
-        _missed(file, plans, asked)
+    if asked.life:
+        _life(file, plans, asked)
         return
     if asked.ics is not None:
         name = file.name or asked.ics.stem
@@ -140,13 +158,13 @@ def _plan(file: HouseholdFile, asked: Asked, busy: Sequence[BusyTime]) -> None:
     if asked.as_json:
         say_json(shape)
         return
-    _say_plan(file, found)
+    say_plan(file, found)
 
 
 def _refused(file: HouseholdFile, no: NoDay, asked: Asked, begun: float) -> tuple[HouseholdFile, FamilyPlan | None]:
     """Say no with the ways out, or go the way that was chosen."""
     refusal = refuse(file.year, no.run, no.lesson)
-    if asked.way is not None and not asked.missed:
+    if asked.way is not None and not asked.life:
         way = next((one for one in refusal.ways if one.name == asked.way), None)
         if way is None:
             raise NoSuchWay(asked.way, [one.name for one in refusal.ways])
@@ -162,7 +180,7 @@ def _refused(file: HouseholdFile, no: NoDay, asked: Asked, begun: float) -> tupl
     click.echo(f"{run.learner}: {refusal.says}")
     if refusal.rules:
         click.echo(f"One rule less would be enough: {', '.join(refusal.rules)}.")
-    _say_ways(refusal.ways)
+    say_ways(refusal.ways)
     return file, None
 
 
@@ -183,30 +201,33 @@ def _ways_out(file: HouseholdFile, asked: Asked) -> None:
     click.echo("The year fits. What else could be:")
     for run, each in ways:
         click.echo(f"{run.learner}, {run.course}:")
-        _say_ways(each)
+        say_ways(each)
 
 
-def _say_ways(ways: tuple[PricedWay, ...]) -> None:
+def say_ways(ways: tuple[PricedWay, ...]) -> None:
+    """Print ways out, each with its price and what is lost."""
     for way in ways:
         click.echo(f"  {way.name}: {way.says} Price {way.price}; the last lesson is on {way.plan.last}.")
         for lost in way.lost:
             click.echo(f"    {lost}")
 
 
-def _say_plan(file: HouseholdFile, found: FamilyPlan) -> None:
+def say_plan(file: HouseholdFile, found: FamilyPlan, *, today: date | None = None) -> None:
+    """Print every lesson from a day on with its date, and what the wishes cost."""
     titles = {one.id: one.title for run in file.year.runs for one in run.lessons}
     for plan in found.plans:
         spare = spare_days(plan)
         left = "" if spare is None else f", {spare} spare days"
         click.echo(f"{plan.run.learner}, {plan.run.course}: {len(plan.placed)} lessons, the last on {plan.last}{left}")
-        for one in plan.placed:
+        for one in (one for one in plan.placed if today is None or one.day >= today):
             click.echo(f"  {one.day}  {one.lesson}  {titles[one.lesson]}".rstrip())
     costly = ", ".join(f"{name} {price}" for name, price in found.cost.items() if price)
     sure = "no plan costs less" if found.proof == "optimal" else f"no plan costs less than {found.bound}"
     click.echo(f"Wishes cost {found.total}{f' ({costly})' if costly else ''}; {sure}.")
 
 
-def _price(file: HouseholdFile, path: Path, *, as_json: bool) -> None:
+def price_plan(file: HouseholdFile, path: Path, *, as_json: bool) -> None:
+    """Print what a plan of somebody costs and which rules it breaks."""
     plans = read_plan(path, file.year.runs)
     cost = price_year(file.year, plans)
     breaks = check_year(file.year, plans)
@@ -221,33 +242,49 @@ def _price(file: HouseholdFile, path: Path, *, as_json: bool) -> None:
         click.echo(f"  {one.says}")
 
 
-def _missed(file: HouseholdFile, plans: tuple[RunPlan, ...], asked: Asked) -> None:
+def _life(file: HouseholdFile, plans: tuple[RunPlan, ...], asked: Asked) -> None:
     begun = perf_counter()
-    lost = Happened(learner=_learner(file, asked.learner), missed=asked.missed)
-    ways = ways_on(file.year, plans, [lost], today=min(asked.missed))
-    before = max((plan.last for plan in plans if plan.last is not None), default=None)
-    shapes = [bent_shape(one, before=before) for one in ways]
+    first = min((*asked.missed, *asked.half), default=None)
+    ways = ways_on(
+        file.year,
+        plans,
+        [asked.happened(_learner(file, asked.learner))],
+        today=first or file.today or file.calendar.start,
+    )
+    say_ways_on(ways, plans, asked, begun=begun)
+
+
+def say_ways_on(ways: Sequence[Bent], before: Sequence[RunPlan], asked: Asked, *, begun: float) -> Bent | None:
+    """Print the ways to go on, the one asked for at the top; that one, or the first.
+
+    Raises:
+        NoSuchWay: the way asked for is none of these.
+    """
+    chosen = next(iter(ways), None)
     if asked.way is not None:
-        known = [one.way for one in ways]
-        if asked.way not in known:
-            raise NoSuchWay(asked.way, list(known))
-        shapes.sort(key=lambda shape: shape["way"] != asked.way)
+        chosen = next((one for one in ways if one.way == asked.way), None)
+        if chosen is None:
+            raise NoSuchWay(asked.way, [str(one.way) for one in ways])
+    last = max((plan.last for plan in before if plan.last is not None), default=None)
+    ordered = sorted(ways, key=lambda one: one is not chosen)
+    shapes = [bent_shape(one, before=last) for one in ordered]
     if asked.as_json:
-        chosen: dict[str, Any] = dict(shapes[0]) if shapes else {"lessons": []}
+        top: dict[str, Any] = dict(shapes[0]) if shapes else {"lessons": []}
         ms = round((perf_counter() - begun) * 1000, 2)
-        say_json({"fits": bool(shapes), **chosen, "ways": {shape["way"]: shape for shape in shapes}, "ms": ms})
-        return
+        say_json({"fits": bool(shapes), **top, "ways": {shape["way"]: shape for shape in shapes}, "ms": ms})
+        return chosen
     for shape in shapes:
-        spare, last = shape["spare_days"], shape["last"]
+        spare, end = shape["spare_days"], shape["last"]
         late = ", after the family's end" if shape["past_end"] else ""
         click.echo(
-            f"{shape['way']}: {len(shape['moved'])} dates change, {spare} spare days left, the last on {last}{late}."
+            f"{shape['way']}: {len(shape['moved'])} dates change, {spare} spare days left, the last on {end}{late}."
         )
         for one in shape["moved"]:
             click.echo(f"  {one['id']}: {one['from']} to {one['to'] or 'left out'}")
+    return chosen
 
 
-def _learner(file: HouseholdFile, name: str | None) -> Any:
+def _learner(file: HouseholdFile, name: str | None) -> LearnerId | None:
     if name is None:
         return None
     for child in file.children:
@@ -256,25 +293,18 @@ def _learner(file: HouseholdFile, name: str | None) -> Any:
     raise BadInput([Problem("--learner", f"there is no learner “{name}” in this file")])
 
 
-def _without(year: FamilyYear, weekday: str) -> FamilyYear:
+def without_weekday(year: FamilyYear, weekday: str) -> FamilyYear:
+    """The year in which this weekday has no minutes. Raises `BadInput` where it is no weekday."""
     number = next((n for n, name in enumerate(WEEKDAYS) if name.casefold() == weekday.casefold()), None)
     if number is None:
         raise BadInput([Problem("--without", f"“{weekday}” is no weekday; write one such as friday")])
-    return replace(
-        year,
-        runs=tuple(
-            replace(
-                run,
-                calendar=replace(
-                    run.calendar, minutes={day: n for day, n in run.calendar.minutes.items() if day != number}
-                ),
-            )
-            for run in year.runs
-        ),
-    )
+    calendars = (with_weekday(run.calendar, number, 0) for run in year.runs)
+    runs = (replace(run, calendar=calendar) for run, calendar in zip(year.runs, calendars, strict=True))
+    return replace(year, runs=tuple(runs))
 
 
-def _chance(file: HouseholdFile, by: date, *, as_json: bool) -> None:
+def say_chance(file: HouseholdFile, by: date, *, as_json: bool) -> None:
+    """Print how likely each run is finished by a date."""
     lost, planned = file.lost
     shapes = []
     for run in file.year.runs:

@@ -5,17 +5,13 @@ from __future__ import annotations
 import json
 from collections import Counter
 from datetime import date
-from time import perf_counter
 from typing import TYPE_CHECKING, Any
 
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.core.ids import LearnerId, LessonId
+from dayleaf.core.ids import LessonId
 from dayleaf.plan.calendar import learning_days
-from dayleaf.plan.path import Stuck, cheapest_run
 from dayleaf.plan.path_costs import first_open_day
-from dayleaf.plan.price import price_run, price_year
-from dayleaf.plan.run import CourseRun, FamilyYear, RunPlan
-from dayleaf.plan.wishes import Rules, Wishes
+from dayleaf.plan.run import CourseRun, RunPlan
 from dayleaf.plan.year import Placed
 
 if TYPE_CHECKING:
@@ -25,11 +21,9 @@ if TYPE_CHECKING:
     from dayleaf.plan.chance import Chance
     from dayleaf.plan.check_year import Break
     from dayleaf.plan.household import HouseholdFile
-    from dayleaf.plan.lessons import PlanLesson
     from dayleaf.plan.priced_ways import PricedWay, Refusal
     from dayleaf.plan.replan import Bent
     from dayleaf.plan.run import FamilyPlan
-    from dayleaf.plan.year import YearPlan
 
 
 def plan_shape(file: HouseholdFile, plan: FamilyPlan, *, ms: float) -> dict[str, Any]:
@@ -72,36 +66,6 @@ def _run_shape(file: HouseholdFile, plan: RunPlan) -> dict[str, Any]:
         "joined": [list(pair) for pair in plan.joined],
         "last": _day(plan.last),
         "spare_days": spare_days(plan),
-    }
-
-
-def priced_shape(plan: YearPlan, lessons: Sequence[PlanLesson]) -> dict[str, Any]:
-    """What a plan in force costs by the usual wishes, and the least that any plan of the same lessons can cost.
-
-    It is held against the whole year: what was done is priced like the rest.
-    """
-    begun = perf_counter()
-    first = plan.placed[0].lesson if plan.placed else None
-    start = next((n for n, one in enumerate(lessons) if one.id == first), 0)
-    run = CourseRun(
-        learner=LearnerId(""),
-        course=plan.course,
-        lessons=tuple(lessons[start:]),
-        calendar=plan.calendar,
-        may_join=True,
-        may_leave_out=True,
-    )
-    wishes = Wishes()
-    cost = price_year(FamilyYear(runs=(run,)), [RunPlan(run=run, placed=plan.placed, left_out=plan.left_out)])
-    best = cheapest_run(run, rules=Rules(), wishes=wishes)
-    total = sum(cost.values())
-    bound = total if isinstance(best, Stuck) else min(total, sum(price_run(best, wishes).values()))
-    return {
-        "cost": cost,
-        "total": total,
-        "proof": "optimal" if bound == total else "bound",
-        "bound": bound,
-        "ms": round((perf_counter() - begun) * 1000, 2),
     }
 
 

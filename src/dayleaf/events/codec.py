@@ -266,7 +266,7 @@ _EVIDENCE: Final[Mapping[str, _Reader]] = {
     "settled": _text_or_none,
     "by": _text,
 }
-_LATER: Final[Mapping[str, object]] = {"evidence": (), "taken_back": False}
+_LATER: Final[Mapping[str, object]] = {"evidence": (), "taken_back": False, "together": ""}
 """Fields that came after the first logs were kept: absent means this, and this is not written down."""
 
 _FIELDS: Final[Mapping[type[Event], Mapping[str, _Reader]]] = {
@@ -283,6 +283,6 @@ _FIELDS: Final[Mapping[type[Event], Mapping[str, _Reader]]] = {
     Mended: {"sheet": _text, "n": _whole, "with_help": _yes_or_no, "taken_back": _yes_or_no},
     Noted: {"lesson": _text_or_none, "text": _text},
     Override: {"lesson": _text_or_none, "advised": _text, "chosen": _text},
-    Attended: {"present": _yes_or_no},
-    PlanChanged: {"version": _text, "reason": _text},
+    Attended: {"present": _yes_or_no, "taken_back": _yes_or_no},
+    PlanChanged: {"version": _text, "reason": _text, "together": _text},
 }

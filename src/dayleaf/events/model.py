@@ -144,19 +144,27 @@ class Override:
 
 @dataclass(frozen=True, slots=True)
 class Attended:
-    """The child was there, or was not. Attendance is said by a person and never invented."""
+    """The child was there, or was not. Attendance is said by a person and never invented.
+
+    With `taken_back` what was said of the day no longer holds, and nothing is known of it.
+    """
 
     head: Head
     present: bool
+    taken_back: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class PlanChanged:
-    """The plan in force is now this version. Undo is a new event that points at an older version."""
+    """The plan in force is now this version. Undo is a new event that points at an older version.
+
+    Plans of several children that changed in one act carry the same `together`, so that they are undone in one too.
+    """
 
     head: Head
     version: PlanVersionId
     reason: str
+    together: str = ""
 
 
 Event = Printed | Taught | Marked | Looked | Mended | Noted | Override | Attended | PlanChanged

@@ -141,10 +141,12 @@ def calendar_file(
     today: date,
     stamp: datetime | None = None,
     before: bytes | None = None,
+    also: Mapping[str, Announced] | None = None,
 ) -> bytes:
     """The calendar file of a plan, given the file written before (None for the first).
 
-    Where nothing changed, it is the file before, byte for byte.
+    Where nothing changed, it is the file before, byte for byte. `also` is what was announced elsewhere, as by a feed:
+    of each event the later word counts.
 
     Raises:
         NotOurCalendar: `before` is no calendar file of ours.
@@ -156,7 +158,9 @@ def calendar_file(
     called = "\r\n".join(["", *folded(line("NAME", text_value(plain(name)))), ""])
     if before is not None and same and called.encode() in before:
         return before
-    feed = make_feed(planned, household=household, name=name, zone=zone, today=today, stamp=stamp, before=earlier)
+    known = dict(also or {})
+    known |= {uid: one for uid, one in earlier.items() if uid not in known or one.sequence >= known[uid].sequence}
+    feed = make_feed(planned, household=household, name=name, zone=zone, today=today, stamp=stamp, before=known)
     return written(feed)
 
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import LessonId
+from dayleaf.course.load import grade2
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterable, Sequence
+    from collections.abc import Collection, Iterable, Mapping, Sequence
 
+    from dayleaf.core.ids import CourseId
     from dayleaf.course.model import Course, Day, DayKind, IfShort
 
 AGAIN = "~again"
@@ -46,6 +49,18 @@ class PlanLesson:
     def may_go(self) -> bool:
         """Whether it may be left out."""
         return self.if_short == "drop"
+
+
+@cache
+def our_courses() -> Mapping[CourseId, tuple[PlanLesson, ...]]:
+    """The courses that Dayleaf brings, as the planner sees them."""
+    course = grade2()
+    return {course.id: lessons_of(course)}
+
+
+def taught_by(lesson: LessonId) -> LessonId:
+    """The lesson of the course that is given: itself, or the one that it gives again."""
+    return LessonId(lesson.removesuffix(AGAIN))
 
 
 def lessons_of(course: Course) -> tuple[PlanLesson, ...]:

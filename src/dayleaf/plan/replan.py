@@ -11,19 +11,25 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from dayleaf.plan.calendar import learning_days
-from dayleaf.plan.family import NoDay, plan_family
+from dayleaf.plan.family import STARTS, NoDay, plan_family
 from dayleaf.plan.lessons import changed
 from dayleaf.plan.path_costs import changed_between, first_open_day
+from dayleaf.plan.price import price_year
+from dayleaf.plan.run import FamilyPlan
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping, Sequence
     from datetime import date
 
     from dayleaf.core.ids import LearnerId, LessonId
-    from dayleaf.plan.run import CourseRun, FamilyPlan, FamilyYear, RunPlan
+    from dayleaf.plan.run import CourseRun, FamilyYear, RunPlan
     from dayleaf.plan.year import Placed
 
-WayOn = Literal["slide", "spare", "trim"]
+LATER_END = 20
+"""What a lesson after the last day in force costs in a re-plan: more than two lessons on one day, or one left out."""
+
+WayOn = Literal["slide", "spare", "trim", "anew"]
+"""`anew` binds no date: the rest of the year is laid out as if nobody knew the plan in force."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,19 +81,62 @@ def ways_on(
     A test that moves to a day on which it lands badly counts as more changed dates (`path_costs.LANDING`).
     """
     bent = replace(year, runs=tuple(_after(plan, happened, today) for plan in before))
-    keep = [_still(run, plan) for run, plan in zip(bent.runs, before, strict=True)]
     found: list[Bent] = []
     for way in ways:
-        plan = plan_family(_wanted(way, bent, before), keep=keep if way != "slide" else (), starts=1)
-        if isinstance(plan, NoDay):
-            continue
-        moved = tuple(
-            (n, lesson, dates[lesson], one.dates.get(lesson))
-            for n, (one, dates) in enumerate(zip(plan.plans, keep, strict=True))
-            for lesson in changed_between(dates, one.dates)
-        )
-        found.append(Bent(way=way, plan=plan, moved=moved, spare=_spare(bent, plan), past_end=_is_late(year, plan)))
+        one = bend(_wanted(way, bent, before), before, way=way)
+        if not isinstance(one, NoDay):
+            late, spare = _is_late(year, one.plan), _spare(bent, one.plan)
+            found.append(replace(one, past_end=late, spare=spare))
     return tuple(sorted(found, key=lambda one: (one.past_end, len(one.moved))))
+
+
+def bend(year: FamilyYear, before: Sequence[RunPlan], *, way: WayOn = "spare") -> Bent | NoDay:
+    """The plan of a year whose runs or calendars have changed since `before` was made, or the run that does not fit.
+
+    As few dates change as can be; on the ways `slide` and `anew` the dates in force do not bind. Runs that are new
+    (more runs than plans) are laid beside the others.
+    """
+    plans = (*before, *(None for _ in year.runs[len(before) :]))
+    keep = [{} if plan is None else _still(run, plan) for run, plan in zip(year.runs, plans, strict=True)]
+    if way in {"spare", "trim"}:
+        plan = plan_family(_near(year, plans), keep=keep, starts=1)
+    else:
+        plan = plan_family(year, starts=STARTS if way == "anew" else 1)
+    if isinstance(plan, NoDay):
+        return plan
+    kept = tuple(replace(one, run=run) for one, run in zip(plan.plans, year.runs, strict=True))
+    plan = FamilyPlan(plans=kept, cost=price_year(year, kept), bound=0 if plan.plans != kept else plan.bound)
+    moved = tuple(
+        (n, lesson, dates[lesson], one.dates.get(lesson))
+        for n, (one, dates) in enumerate(zip(plan.plans, keep, strict=True))
+        for lesson in changed_between(dates, one.dates)
+    )
+    return Bent(way=way, plan=plan, moved=moved, spare=_spare(year, plan), past_end=_is_late(year, plan))
+
+
+def _near(year: FamilyYear, plans: Sequence[RunPlan | None]) -> FamilyYear:
+    """The year in which a date that must change moves no farther than it must.
+
+    Chapters are not spread anew, and what shares a day goes on sharing it: a lesson after the last day in force is dear.
+    """
+    runs = tuple(
+        run if plan is None else replace(run, wished_end=plan.last) for run, plan in zip(year.runs, plans, strict=True)
+    )
+    return replace(year, runs=runs, wishes=replace(year.wishes, spread=0, past_wished_end=LATER_END))
+
+
+def settled(bent: Bent, before: Sequence[RunPlan]) -> tuple[RunPlan, ...]:
+    """The plans of a way that was chosen, to be kept: a slide's free days are free for later, an end it passed moves."""
+    found = []
+    for plan, old in zip(bent.plan.plans, (*before, *bent.plan.plans[len(before) :]), strict=True):
+        calendar, end = plan.run.calendar, plan.run.calendar.end
+        if bent.way == "slide":
+            end = old.run.calendar.end
+            calendar = replace(calendar, free=old.run.calendar.free)
+        if end is not None and plan.last is not None:
+            end = max(end, plan.last)
+        found.append(replace(plan, run=replace(plan.run, calendar=replace(calendar, end=end))))
+    return tuple(found)
 
 
 def _wanted(way: WayOn, bent: FamilyYear, before: Sequence[RunPlan]) -> FamilyYear:
@@ -106,7 +155,7 @@ def _after(plan: RunPlan, happened: Sequence[Happened], today: date) -> CourseRu
     told = {each.lesson: each for one in mine for each in one.done}
     skip = {lesson for one in mine for lesson in one.skip}
     repeat = {lesson for one in mine for lesson in one.repeat}
-    done = {one.lesson: one for one in run.done}
+    done = {one.lesson: one for one in run.done if one.day not in lost}
     done |= {one.lesson: one for one in plan.placed if one.day < today and one.day not in lost} | told
     order = {one.id: n for n, one in enumerate(run.lessons)}
     return replace(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from dayleaf.plan.wishes import Rules, Wishes
+from dayleaf.plan.year import DateOutsideYear, LessonNotPlanned
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -45,11 +47,19 @@ class CourseRun:
 
 @dataclass(frozen=True, slots=True)
 class RunPlan:
-    """A run with a date for every lesson that is not left out, in order; those done are among them."""
+    """A run with a date for every lesson that is not left out, in order; those done are among them.
+
+    A plan never changes; another plan is another value.
+    """
 
     run: CourseRun
     placed: tuple[Placed, ...]
     left_out: tuple[LessonId, ...] = ()
+
+    @property
+    def first(self) -> date:
+        """The day of the first lesson, or the calendar's start where there is none."""
+        return self.placed[0].day if self.placed else self.run.calendar.start
 
     @property
     def last(self) -> date | None:
@@ -66,6 +76,38 @@ class RunPlan:
         """The pairs of lessons that share a day."""
         pairs = zip(self.placed, self.placed[1:], strict=False)
         return tuple((one.lesson, other.lesson) for one, other in pairs if one.day == other.day)
+
+    def lessons_on(self, day: date) -> tuple[LessonId, ...]:
+        """The lessons of a day: none on a day off, two where two were joined.
+
+        Raises:
+            DateOutsideYear: the day lies before the calendar's start or after the last lesson.
+        """
+        start, last = self.run.calendar.start, self.last or self.run.calendar.start
+        if not min(start, self.first) <= day <= last:
+            raise DateOutsideYear(day=day, first=start, last=last)
+        return tuple(placed.lesson for placed in self.placed if placed.day == day)
+
+    def lesson_on(self, day: date) -> LessonId | None:
+        """The day's (first) lesson, None on a day off. Raises `DateOutsideYear` as `lessons_on` does."""
+        return next(iter(self.lessons_on(day)), None)
+
+    def date_of(self, lesson: LessonId) -> date:
+        """The day of a lesson.
+
+        Raises:
+            LessonNotPlanned: the plan leaves it out, or it is no lesson of this course.
+        """
+        for placed in self.placed:
+            if placed.lesson == lesson:
+                return placed.day
+        raise LessonNotPlanned(lesson)
+
+    def next_days(self, day: date, n: int) -> tuple[Placed, ...]:
+        """What is planned on the next `n` days with lessons after `day`; fewer at the end of the year."""
+        after = self.placed[bisect_right(self.placed, day, key=lambda placed: placed.day) :]
+        days = sorted({placed.day for placed in after})[:n]
+        return tuple(placed for placed in after if placed.day in days)
 
 
 @dataclass(frozen=True, slots=True)

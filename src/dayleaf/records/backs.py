@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course, Day
     from dayleaf.learner.belief import Beliefs
     from dayleaf.learner.review import Back
-    from dayleaf.plan.year import YearPlan
+    from dayleaf.plan.run import RunPlan
     from dayleaf.records.models import Learner
 
 DAYS_AHEAD = 5
@@ -37,7 +37,7 @@ def backs_for(
 
 
 def backs_from(
-    beliefs: Beliefs, learner: Learner, course: Course, lesson: Day, *, plan: YearPlan, day: date
+    beliefs: Beliefs, learner: Learner, course: Course, lesson: Day, *, plan: RunPlan, day: date
 ) -> tuple[Back, ...]:
     """The same from beliefs at hand, so that two states of belief can be compared."""
     lessons = {one.id: one for one in course.days}

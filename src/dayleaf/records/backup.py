@@ -41,6 +41,8 @@ KEPT = (
     "records_photorow",
     "records_photopagerow",
     "records_settledrow",
+    "records_feedrow",
+    "records_busyrow",
 )
 _CHUNK = 1 << 20
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from dayleaf.learner.belief import MODEL_VERSION, EventsReachBack, fold, resume
 from dayleaf.learner.codec import StaleBeliefs, beliefs_from_data, beliefs_to_data
-from dayleaf.plan.codec import from_json
 from dayleaf.records import selectors, services
+from dayleaf.records.plans import kept_year, kept_year_or_none
 
 if TYPE_CHECKING:
     from datetime import date
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
     from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Course
     from dayleaf.learner.belief import Beliefs
-    from dayleaf.plan.year import YearPlan
+    from dayleaf.plan.run import RunPlan
     from dayleaf.records.models import Learner
 
 KIND = "beliefs"
@@ -66,22 +65,16 @@ def _read_on(learner: Learner, course: Course, upto: date) -> Beliefs | None:
         return None
 
 
-@lru_cache(maxsize=32)
-def _read(plan: str) -> YearPlan:
-    """A plan read once; the same text is the same plan."""
-    return from_json(plan)
-
-
-def year_plan(learner: Learner) -> YearPlan:
-    """The plan in force. Raises `NoPlan`."""
-    return _read(selectors.plan_version(learner).plan)
+def year_plan(learner: Learner) -> RunPlan:
+    """The plan in force of the course with pages. Raises `NoPlan`."""
+    return kept_year(learner).main
 
 
 def brought_by(learner: Learner, course: Course) -> frozenset[SkillId]:
     """Skills of the lessons before the first one planned: the child is taken to bring them along."""
-    version = selectors.plan_version_or_none(learner)
-    if version is None:
+    year = kept_year_or_none(learner)
+    if year is None:
         return frozenset()
-    planned = {placed.lesson for placed in _read(version.plan).placed}
+    planned = {placed.lesson for placed in year.main.placed}
     first = next((place for place, day in enumerate(course.days) if day.id in planned), 0)
     return frozenset(skill for day in course.days[:first] for skill in (*day.new_skills, *day.refresh_skills))

@@ -12,6 +12,7 @@ from dayleaf.course.load import grade2
 from dayleaf.items.built import is_built
 from dayleaf.learner.belief import MODEL_VERSION
 from dayleaf.learner.review import Back
+from dayleaf.plan.lessons import taught_by
 from dayleaf.records import selectors, services
 from dayleaf.records.backs import backs_for
 from dayleaf.records.beliefs import year_plan
@@ -47,8 +48,8 @@ class Ahead:
 
 
 def lesson_named(name: str) -> Day:
-    """The day of the course called so; a bare number means the day of that number. Raises `NoSuchLesson`."""
-    wanted = f"day-{int(name):03d}" if name.isascii() and name.isdigit() else name
+    """The day of the course called so, or given again; a bare number is that day's. Raises `NoSuchLesson`."""
+    wanted = f"day-{int(name):03d}" if name.isascii() and name.isdigit() else taught_by(LessonId(name))
     days = {day.id: day for day in grade2().days}
     found = days.get(LessonId(wanted))
     if found is None:

@@ -8,10 +8,7 @@ from django.db import transaction
 
 from dayleaf.core.errors import BadInput, Problem
 from dayleaf.events.model import HowFar
-from dayleaf.plan.codec import to_json
-from dayleaf.plan.year import YearPlan, slide
-from dayleaf.records import desk, selectors, services
-from dayleaf.records.beliefs import year_plan
+from dayleaf.records import desk, replans, selectors, services
 from dayleaf.records.coming import lesson_named
 
 if TYPE_CHECKING:
@@ -38,19 +35,12 @@ def lesson_said(learner: Learner, lesson: str, how_far: str, *, today: date) -> 
     if (before.how_far if before else "not said") == word:
         return
     if before is not None and before.how_far == NOT_TODAY and _moved_today(learner, today):
-        services.plan_undo(learner=learner, day=today)
+        replans.year_undo(learner, today=today)
     skills = tuple(dict.fromkeys((*day.new_skills, *day.front_skills)))
     services.day_taught(learner=learner, lesson=day.id, how_far=word, skills=skills, day=today)
     if word == NOT_TODAY:
-        _move_on(learner, today)
+        replans.day_lost(learner, today=today, reason=_reason(today))
     desk.refresh(learner, today=today)
-
-
-def _move_on(learner: Learner, today: date) -> None:
-    plan = year_plan(learner)
-    moved = slide(plan, [today])
-    if isinstance(moved, YearPlan) and moved != plan:
-        services.plan_set(learner=learner, plan=to_json(moved), reason=_reason(today), day=today)
 
 
 def _moved_today(learner: Learner, today: date) -> bool:

@@ -8,20 +8,24 @@ from __future__ import annotations
 
 import random
 import uuid
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 from django.db import transaction
 
 from dayleaf.core.errors import DayleafError
-from dayleaf.core.ids import CourseId, EventId, FormatId, LearnerId, LessonId, SheetId, SkillId
+from dayleaf.core.ids import EventId, FormatId, LearnerId, LessonId, SheetId, SkillId
 from dayleaf.core.seeds import seed_from
 from dayleaf.course.load import grade2
 from dayleaf.events.model import Attended, Head, ItemMark, Marked, Noted, Taught
 from dayleaf.plan.calendar import DaysOff, LearningCalendar
 from dayleaf.plan.codec import to_json
-from dayleaf.plan.year import YearPlan, plan_year
+from dayleaf.plan.kept import KeptYear, as_kept
+from dayleaf.plan.lessons import our_courses
+from dayleaf.plan.path import Stuck, cheapest_run
+from dayleaf.plan.run import CourseRun, RunPlan
+from dayleaf.plan.wishes import Rules, Wishes
 from dayleaf.records import desk, people, selectors, services
 from dayleaf.records.models import Household
 
@@ -40,6 +44,9 @@ IVO_FIRST = LessonId("day-011")
 MINUTES = 60
 WEEKDAYS = (0, 1, 3, 4)
 """Monday, Tuesday, Thursday, Friday: a four-day family; the day asked for takes Thursday's place if it must."""
+
+AFTER = timedelta(days=25)
+"""How long after the last lesson the demo's year ends: some days stay free for what happens."""
 
 MORNING, EVENING = time(8, 50), time(20, 10)
 
@@ -103,7 +110,7 @@ def demo_household(*, today: date) -> Household:
         services.plan_set(
             id=uuid.uuid5(uuid.UUID(learner.id), "first plan").hex,
             learner=learner,
-            plan=to_json(plan),
+            plan=to_json(KeptYear((plan,))),
             reason="the first plan",
             day=plan.first,
             at=_at(plan.first - timedelta(days=2), EVENING),
@@ -114,7 +121,7 @@ def demo_household(*, today: date) -> Household:
     return household
 
 
-def _yesterday(learner: Learner, plan: YearPlan, *, today: date, marked: bool) -> None:
+def _yesterday(learner: Learner, plan: RunPlan, *, today: date, marked: bool) -> None:
     """Print the last learning day before `today`, and mark it with one miss where it is to be marked."""
     last = max((placed for placed in plan.placed if placed.day < today), key=lambda placed: placed.day, default=None)
     if last is None:
@@ -139,24 +146,28 @@ def _miss(pages: Sequence[PageMap]) -> str:
     return ""
 
 
-def plan_for(course: Course, child: Child, *, today: date) -> YearPlan:
-    """A four-day year, one week off in it, that has the child's lesson on `today`."""
-    lessons = _from(course, child.first)
-    anywhere = LearningCalendar(start=today, minutes=dict.fromkeys(range(7), MINUTES))
-    draft = _laid(lessons, anywhere, child)
-    before = len({placed.day for placed in draft.placed if placed.day < draft.date_of(child.today)})
+def plan_for(course: Course, child: Child, *, today: date) -> RunPlan:
+    """A four-day year, one week off in it, that has the child's lesson on `today` and ends some weeks after its last.
+
+    The first day is looked for backward from today, until the lesson falls on it.
+    """
     weekdays = _weekdays(today)
     off = DaysOff(today - timedelta(days=41), today - timedelta(days=35), "A week at Hollin Basin")
-    start = today
-    while before:
-        start -= timedelta(days=1)
-        if start.weekday() in weekdays and not off.first <= start <= off.last:
-            before -= 1
-    calendar = LearningCalendar(start=start, minutes=dict.fromkeys(weekdays, MINUTES), off=(off,))
-    return _laid(lessons, calendar, child)
+    days = [one.id for one in course.days]
+    before = days.index(child.today) - days.index(child.first)
+    start = today - timedelta(days=7 * (before * 4 // 5 if child.short else before) // len(weekdays) + 7)
+    while True:
+        calendar = LearningCalendar(start=start, minutes=dict.fromkeys(weekdays, MINUTES), off=(off,))
+        plan = _laid(course, calendar, child)
+        on = plan.date_of(child.today)
+        if on == today:
+            break
+        start += timedelta(days=1) if on < today else timedelta(days=-1)
+    end = (plan.last or today) + AFTER
+    return replace(plan, run=replace(plan.run, calendar=replace(calendar, end=end)))
 
 
-def history(course: Course, learner: Learner, plan: YearPlan, *, today: date) -> Iterator[Event]:
+def history(course: Course, learner: Learner, plan: RunPlan, *, today: date) -> Iterator[Event]:
     """What happened on the learning days before the last one: taught, marked with some misses, a note, a day missed."""
     days = {day.id: day for day in course.days}
     chance = random.Random(seed_from("demo", learner.name))
@@ -190,16 +201,21 @@ def _marks(course: Course, lesson: Day, seen: Sequence[SkillId], chance: random.
         yield ItemMark(n, skill, FormatId(written), f"{skill}/{written}", state, None, helped=False, errors=())
 
 
-def _from(course: Course, first: LessonId) -> tuple[Day, ...]:
-    place = next(n for n, day in enumerate(course.days) if day.id == first)
-    return course.days[place:]
-
-
-def _laid(lessons: Sequence[Day], calendar: LearningCalendar, child: Child) -> YearPlan:
-    plan = plan_year(lessons, calendar, course=CourseId("grade2"), short=child.short)
-    if not isinstance(plan, YearPlan):
-        raise plan.error()
-    return plan
+def _laid(course: Course, calendar: LearningCalendar, child: Child) -> RunPlan:
+    """The year as soon as it can be; where it is short, with what the course lets share a day or be left out."""
+    lessons = our_courses()[course.id]
+    begin = [one.id for one in lessons].index(child.first)
+    run = CourseRun(
+        learner=LearnerId(""),
+        course=course.id,
+        lessons=lessons[begin:],
+        calendar=calendar,
+        may_join=child.short,
+        may_leave_out=child.short,
+    )
+    plan = cheapest_run(run, rules=Rules(), wishes=Wishes())
+    assert not isinstance(plan, Stuck), "two years hold one"  # noqa: S101 (it cannot be otherwise)
+    return as_kept(plan)
 
 
 def _weekdays(today: date) -> tuple[int, ...]:

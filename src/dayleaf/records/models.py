@@ -183,6 +183,30 @@ class PlanVersionRow(models.Model):
         return self.reason
 
 
+class FeedRow(models.Model):
+    """What a child's calendar had said of its lessons before the plan in force came (`feeds`)."""
+
+    learner = models.OneToOneField(Learner, on_delete=models.PROTECT, related_name="feed")
+    announced = models.TextField()
+    on = models.DateField()
+    at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return f"{self.on}"
+
+
+class BusyRow(models.Model):
+    """The times that a household's own calendar file takes, as it was read last (`busy_times`)."""
+
+    household = models.OneToOneField(Household, on_delete=models.PROTECT, related_name="busy")
+    name = models.CharField(max_length=80)
+    on = models.DateField()
+    times = models.TextField()
+
+    def __str__(self) -> str:
+        return self.name
+
+
 class PhotoRow(models.Model):
     """A photo or scan that was handed in; its bytes lie as a file in the home, named by their hash (`photo_files`).
 

@@ -275,6 +275,26 @@ def plan_version(learner: Learner) -> PlanVersionRow:
     return version
 
 
+def plan_versions(learner: Learner) -> tuple[tuple[PlanChanged, PlanVersionRow], ...]:
+    """How the plan in force came about: each version that led to it with its event, the newest first."""
+    rows = {row.version_id: row for row in PlanVersionRow.objects.filter(learner=learner)}
+    changes = [event for event in events_of(learner, PlanChanged) if isinstance(event, PlanChanged)]
+    made = {event.version: event for event in changes if str(event.head.id) == str(event.version)}
+    found, version = [], plan_version_or_none(learner)
+    while version is not None:
+        if version.version_id in made:
+            found.append((made[version.version_id], version))
+        version = rows.get(version.parent_id or "")
+    return tuple(found)
+
+
+def plan_together(version: PlanVersionRow) -> str:
+    """What the plans changed in one act with this one share; "" where it was changed by itself."""
+    row = EventRow.objects.filter(household_id=version.household_id, event_id=version.version_id).first()
+    event = None if row is None else _event(row.payload)
+    return event.together if isinstance(event, PlanChanged) else ""
+
+
 def taught_of(learner: Learner) -> dict[tuple[LessonId, date], Taught]:
     """How far each lesson went on each day: the last thing said holds."""
     said: dict[tuple[LessonId, date], Taught] = {}
@@ -302,7 +322,8 @@ def prints_said(learner: Learner) -> tuple[Printed, ...]:
 
 def attendance_of(learner: Learner) -> dict[date, bool]:
     """The days of which somebody said whether the child was there."""
-    return {e.head.day: e.present for e in events_of(learner, Attended) if isinstance(e, Attended)}
+    said = {e.head.day: e for e in events_of(learner, Attended) if isinstance(e, Attended)}
+    return {day: event.present for day, event in said.items() if not event.taken_back}
 
 
 def _kind(event: type[Event]) -> str:

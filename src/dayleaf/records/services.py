@@ -219,9 +219,13 @@ def plan_set(
     reason: str,
     day: date,
     at: datetime | None = None,
+    together: str = "",
     id: str | None = None,  # noqa: A002 -- it is the row's own name for it
 ) -> PlanVersionRow:
-    """Keep a new plan (canonical JSON) on top of the one in force, and put it in force."""
+    """Keep a new plan (canonical JSON) on top of the one in force, and put it in force.
+
+    Plans set in one act for several children carry the same `together`.
+    """
     version = PlanVersionRow.objects.create(
         household_id=learner.household_id,
         learner=learner,
@@ -231,7 +235,7 @@ def plan_set(
         plan=plan,
         sha256=hashlib.sha256(plan.encode()).hexdigest(),
     )
-    _plan_in_force(learner, version, reason=reason, day=day, at=at, id=version.version_id)
+    _plan_in_force(learner, version, reason=reason, day=day, at=at, together=together, id=version.version_id)
     return version
 
 
@@ -252,9 +256,10 @@ def _plan_in_force(
     reason: str,
     day: date,
     at: datetime | None,
+    together: str = "",
     id: str | None = None,  # noqa: A002 -- the event's own name for it
 ) -> None:
-    event = PlanChanged(head(learner, day=day, at=at, id=id), PlanVersionId(version.version_id), reason)
+    event = PlanChanged(head(learner, day=day, at=at, id=id), PlanVersionId(version.version_id), reason, together)
     event_append(household=learner.household, event=event)
 
 
@@ -293,9 +298,11 @@ def choice_keep(
 
 
 @transaction.atomic
-def attendance_set(*, learner: Learner, present: bool, day: date, at: datetime | None = None) -> Attended:
-    """Write down what a person said about being there; the last one said for a day holds."""
-    attended = Attended(head(learner, day=day, at=at), present)
+def attendance_set(
+    *, learner: Learner, present: bool, day: date, taken_back: bool = False, at: datetime | None = None
+) -> Attended:
+    """Write down what a person said about being there, or that it is taken back; the last one said for a day holds."""
+    attended = Attended(head(learner, day=day, at=at), present, taken_back)
     event_append(household=learner.household, event=attended)
     return attended
 

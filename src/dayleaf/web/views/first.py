@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -12,13 +13,13 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.core.ids import CourseId
-from dayleaf.course.load import grade2
+from dayleaf.core.ids import CourseId, LearnerId
 from dayleaf.plan.calendar import WEEKDAYS, LearningCalendar
-from dayleaf.plan.codec import to_json
-from dayleaf.plan.year import YearPlan, plan_year
-from dayleaf.records import cards, people, services
+from dayleaf.plan.lessons import our_courses
+from dayleaf.plan.run import CourseRun
+from dayleaf.records import cards, people
 from dayleaf.records.naming import zone_problems
+from dayleaf.records.replans import year_begin
 from dayleaf.web.clock import today_for
 from dayleaf.web.page import household_or_none, page
 
@@ -29,6 +30,7 @@ CHILDREN = 4
 MINUTES = 60
 """Minutes a learning day has for mathematics: the upper end of 30 to 60 (common practice, no source)."""
 AMERICAS = "America/"
+OURS = CourseId("grade2")
 FIRST_CHOICE = frozenset({0, 1, 2, 3, 4})
 
 
@@ -67,16 +69,22 @@ def _begin(answers: QueryDict) -> None:
     household = people.household_create(
         name="Our household", time_zone=zone, paper="letter" if zone.startswith(AMERICAS) else "a4"
     )
-    course = grade2()
-    calendar = LearningCalendar(start=start, minutes=dict.fromkeys(weekdays, MINUTES))
-    plan = plan_year(course.days, calendar, course=CourseId(course.id))
-    if not isinstance(plan, YearPlan):
-        plan = plan_year(course.days, calendar, course=CourseId(course.id), short=True)
-    if not isinstance(plan, YearPlan):
-        raise BadInput([Problem("Which days", f"{plan.error()} Choose one weekday more")])
-    for name in names:
-        learner = people.learner_add(household=household, name=name)
-        services.plan_set(learner=learner, plan=to_json(plan), reason="the first plan", day=today_for(household))
+    children = [people.learner_add(household=household, name=name) for name in names]
+    run = CourseRun(
+        learner=LearnerId(""),
+        course=OURS,
+        lessons=our_courses()[OURS],
+        calendar=LearningCalendar(start=start, minutes=dict.fromkeys(weekdays, MINUTES)),
+    )
+    today = today_for(household)
+    for shorter in (False, True):
+        run = replace(run, may_join=shorter, may_leave_out=shorter)
+        runs = {child: replace(run, learner=LearnerId(child.id)) for child in children}
+        no = year_begin(runs, today=today)
+        if no is None:
+            break
+    else:
+        raise BadInput([Problem("Which days", f"{no.says} Choose one weekday more.")])
     cards.cards_prepare(household, today=today_for(household))
 
 

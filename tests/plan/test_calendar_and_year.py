@@ -142,8 +142,10 @@ def test_a_year_kept_is_the_same_bytes_every_time_and_comes_back_whole() -> None
         missed=(date(2026, 9, 1),),
     )
     ours = planned(calendar)
-    knots = (PlanLesson(LessonId("k-1"), title="Reef knot", minutes=20, led=5, opens=True), PlanLesson(LessonId("k-2")))
-    beside = RunPlan(CourseRun(WREN, CourseId("knots"), knots, calendar), (Placed(knots[0].id, MONDAY),), (knots[1].id,))
+    reef = PlanLesson(LessonId("k-1"), title="Reef knot", minutes=20, led=5, opens=True)
+    hitch = PlanLesson(LessonId("k-2"))
+    knots = CourseRun(WREN, CourseId("knots"), (reef, hitch), calendar)
+    beside = RunPlan(knots, (Placed(reef.id, MONDAY),), (hitch.id,))
     year = KeptYear((ours, beside), Rules(log_on_time=False), Wishes(join=7), frozenset({"scale"}), "US", "VT")
     turned = replace(ours, run=replace(ours.run, calendar=replace(calendar, minutes=dict(reversed(FIVE.items())))))
 

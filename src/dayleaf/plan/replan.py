@@ -117,7 +117,7 @@ def bend(year: FamilyYear, before: Sequence[RunPlan], *, way: WayOn = "spare") -
 def _near(year: FamilyYear, plans: Sequence[RunPlan | None]) -> FamilyYear:
     """The year in which a date that must change moves no farther than it must.
 
-    Chapters are not spread anew, and what shares a day goes on sharing it: a lesson after the last day in force is dear.
+    Chapters are not spread anew, and what shares a day goes on sharing it: a lesson after the end in force is dear.
     """
     runs = tuple(
         run if plan is None else replace(run, wished_end=plan.last) for run, plan in zip(year.runs, plans, strict=True)
@@ -126,7 +126,7 @@ def _near(year: FamilyYear, plans: Sequence[RunPlan | None]) -> FamilyYear:
 
 
 def settled(bent: Bent, before: Sequence[RunPlan]) -> tuple[RunPlan, ...]:
-    """The plans of a way that was chosen, to be kept: a slide's free days are free for later, an end it passed moves."""
+    """The plans of a way that was chosen, to be kept: a slide's free days stay usable, an end it passed moves."""
     found = []
     for plan, old in zip(bent.plan.plans, (*before, *bent.plan.plans[len(before) :]), strict=True):
         calendar, end = plan.run.calendar, plan.run.calendar.end

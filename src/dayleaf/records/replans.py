@@ -1,7 +1,7 @@
 """How a home's year changes: begun, bent to another calendar, bent when life happens, given back.
 
-What a change would give is worked out first (`Outcome`) and written only when it is kept. A change of several children's
-plans is one act: it is written in one transaction and undone in one.
+What a change would give is worked out first (`Outcome`) and written only when it is kept. A change of several
+children's plans is one act: it is written in one transaction and undone in one.
 """
 
 from __future__ import annotations
@@ -91,10 +91,7 @@ def year_changed(home: HomeYear, change: Callable[[CourseRun], CourseRun], place
 
 def outcome_of(home: HomeYear, family: FamilyYear, *, anew: bool = False) -> Outcome:
     """What it gives when the family's year is this one; laid out `anew` the dates in force do not bind."""
-    if anew:
-        found = bend(family, home.plans, way="anew")
-    else:
-        found = bend(family, home.plans)
+    found = bend(family, home.plans, way="anew" if anew else "spare")
     if isinstance(found, NoDay):
         return Outcome(home, None, refuse(family, found.run, found.lesson))
     return Outcome(home, found)

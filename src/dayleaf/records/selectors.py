@@ -279,7 +279,7 @@ def plan_versions(learner: Learner) -> tuple[tuple[PlanChanged, PlanVersionRow],
     """How the plan in force came about: each version that led to it with its event, the newest first."""
     rows = {row.version_id: row for row in PlanVersionRow.objects.filter(learner=learner)}
     changes = [event for event in events_of(learner, PlanChanged) if isinstance(event, PlanChanged)]
-    made = {event.version: event for event in changes if str(event.head.id) == str(event.version)}
+    made = {str(event.version): event for event in changes if str(event.head.id) == str(event.version)}
     found, version = [], plan_version_or_none(learner)
     while version is not None:
         if version.version_id in made:

@@ -26,6 +26,8 @@ from dayleaf.web.page import household_or_none, page
 if TYPE_CHECKING:
     from django.http import HttpRequest, HttpResponse, QueryDict
 
+    from dayleaf.plan.priced_ways import Refusal
+
 CHILDREN = 4
 MINUTES = 60
 """Minutes a learning day has for mathematics: the upper end of 30 to 60 (common practice, no source)."""
@@ -77,13 +79,14 @@ def _begin(answers: QueryDict) -> None:
         calendar=LearningCalendar(start=start, minutes=dict.fromkeys(weekdays, MINUTES)),
     )
     today = today_for(household)
+    no: Refusal | None = None
     for shorter in (False, True):
         run = replace(run, may_join=shorter, may_leave_out=shorter)
         runs = {child: replace(run, learner=LearnerId(child.id)) for child in children}
         no = year_begin(runs, today=today)
         if no is None:
             break
-    else:
+    if no is not None:
         raise BadInput([Problem("Which days", f"{no.says} Choose one weekday more.")])
     cards.cards_prepare(household, today=today_for(household))
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from dayleaf.learner.graph import Graph
+    from dayleaf.learner.mind import Mind
 
     Floats = NDArray[np.float64]
     Numbers = NDArray[np.intp]
@@ -72,6 +73,17 @@ class Cohort:
         self._weights = np.array([*parameters.right, -parameters.wrong])
         self._usual = np.array([0.0, *parameters.usual])
 
+    @classmethod
+    def like(cls, mind: Mind, children: int) -> Cohort:
+        """So many children of whom the same is believed."""
+        cohort = cls(mind.graph, children, mind.parameters)
+        for name in COLUMNS:
+            getattr(cohort, name)[:] = getattr(mind, name)
+        cohort.traits[:] = np.array(mind.traits)[:, None]
+        cohort.spread[:] = np.array(mind.spread)[:, None]
+        cohort.echo[:], cohort.echoes[:] = mind.echo, mind.echoes
+        return cohort
+
     def teach(self, children: Numbers, skills: Numbers, day: float | Floats, *, credit: float = 1.0) -> None:
         """A lesson for each of `children` (each at most once) on its entry of `skills`."""
         at = children * len(self.graph.ids) + skills
@@ -99,15 +111,7 @@ class Cohort:
         rows, beneath = self._rows[at], self._rows[below]
         self._stand_on(rows, days)
         self._stand_on(beneath, days[above])
-        x = self._features(rows, days)
-        traits = self.traits[:, children]
-        eta = self._own(rows, skills, x, self._gap(rows, days)) + (traits * x).sum(axis=0)
-        under = days[above]
-        own = self._own(beneath, lower, self._features(beneath, under), self._gap(beneath, under))
-        known = 1 / (1 + np.exp(-own - traits[0, above]))
-        many = self.graph.below.many[skills]
-        mean = np.bincount(above, weights=known, minlength=len(at)) / np.maximum(many, 1)
-        eta += know.beneath_weight * np.where(many > 0, mean - know.beneath_level, 0.0)
+        eta, x = self._eta(children, skills, days, rows=rows, beneath=beneath, above=above, lower=lower)
         p = self._learn(children, rows, eta, x, right=right, weight=weight, guess=guess)
         self._heard(children, rows, p, right=right, alone=np.broadcast_to(weight, right.shape) == 1)
         again = rows[:, ASKED_ON] == days
@@ -125,6 +129,43 @@ class Cohort:
         self._rows[at] = rows
         self._rows[below] = beneath
         return p
+
+    def seen(self, children: Numbers, skills: Numbers, day: float | Floats) -> tuple[Floats, Floats]:
+        """The mean and the variance of the logit of these pairs on a day; nothing is changed."""
+        days = np.broadcast_to(np.asarray(day, dtype=np.float64), skills.shape)
+        below, above, lower = self._beneath(children, skills)
+        rows, beneath = self._rows[children * len(self.graph.ids) + skills], self._rows[below]
+        self._stand_on(rows, days)
+        self._stand_on(beneath, days[above])
+        eta, x = self._eta(children, skills, days, rows=rows, beneath=beneath, above=above, lower=lower)
+        _of_traits, spread = _with_eta(self.spread[:, children], rows[:, VARIANCE], x)
+        return eta, spread
+
+    def _eta(
+        self,
+        children: Numbers,
+        skills: Numbers,
+        days: Floats,
+        *,
+        rows: Floats,
+        beneath: Floats,
+        above: Numbers,
+        lower: Numbers,
+    ) -> tuple[Floats, Floats]:
+        """η of rows that stand on their days, and what the child's own numbers are multiplied by."""
+        know = self.parameters
+        gap = self._gap(rows, days)
+        x = self._features(rows, gap, days)
+        traits = self.traits[:, children]
+        eta = self._own(rows, skills, x, gap) + (traits * x).sum(axis=0)
+        under = days[above]
+        gap = self._gap(beneath, under)
+        own = self._own(beneath, lower, self._features(beneath, gap, under), gap)
+        known = 1 / (1 + np.exp(-own - traits[0, above]))
+        many = self.graph.below.many[skills]
+        mean = np.bincount(above, weights=known, minlength=len(skills)) / np.maximum(many, 1)
+        eta += know.beneath_weight * np.where(many > 0, mean - know.beneath_level, 0.0)
+        return eta, x
 
     def _beneath(self, children: Numbers, skills: Numbers) -> tuple[Numbers, Numbers, Numbers]:
         """What lies beneath each skill: its place in memory, the row of the answer above it, and its number."""
@@ -158,10 +199,10 @@ class Cohort:
         gap[last == NEVER] = 0
         return gap
 
-    def _features(self, rows: Floats, days: Floats) -> Floats:
+    def _features(self, rows: Floats, gap: Floats, days: Floats) -> Floats:
         """What each of a child's own numbers is multiplied by."""
         x = np.ones((TRAITS, len(rows)))
-        z = np.log1p(self._gap(rows, days) / self.parameters.pause)
+        z = np.log1p(gap / self.parameters.pause)
         x[1] = -z
         x[2] = z * np.log1p(rows[:, DAYS])
         x[3] = np.maximum(rows[:, ASKED_ON], rows[:, TAUGHT_ON]) >= days
@@ -190,9 +231,8 @@ class Cohort:
         know = self.parameters
         g = know.guess if guess is None else guess
         held = self.spread[:, children]
-        of_traits = np.einsum("ijn,jn->in", held[SQUARE].reshape(TRAITS, TRAITS, -1), x)
         with_offset = rows[:, VARIANCE].copy()
-        spread = with_offset + (of_traits * x).sum(axis=0)
+        of_traits, spread = _with_eta(held, with_offset, x)
         wide = np.sqrt(1 + GAUSS * spread)
         q = 1 / (1 + np.exp(-eta / wide))
         room = 1 - g - know.slip
@@ -209,3 +249,9 @@ class Cohort:
             held[place] -= of_traits[j] * lost[i]
         self.spread[:, children] = held
         return p
+
+
+def _with_eta(held: Floats, with_offset: Floats, x: Floats) -> tuple[Floats, Floats]:
+    """The covariances of a child's own numbers with η, and the variance of η."""
+    of_traits: Floats = np.einsum("ijn,jn->in", held[SQUARE].reshape(TRAITS, TRAITS, -1), x)
+    return of_traits, with_offset + (of_traits * x).sum(axis=0)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from dayleaf.learner.cohort import Cohort
     from dayleaf.learner.mind import Mind
+    from dayleaf.learner.parameters import Parameters
 
     Floats = NDArray[np.float64]
     Numbers = NDArray[np.intp]
@@ -56,22 +57,29 @@ class Outlook:
         return (1 - know.guess - know.slip) * q * (1 - q) * np.sqrt(self.variance)
 
     def firm(self, level: float = LEVEL) -> Floats:
-        """P(p ≥ level) = (1 − l) Φ((η − logit((level − g) / (1 − g − s))) / √V) + l (p − g) / (1 − g − s).
+        """P(p ≥ level) of every skill, see `firmness`."""
+        return firmness(self.mind.parameters, self.eta, self.variance, self.p, echo=echo(self.mind), level=level)
 
-        The second term is the chance that the skill is there at all; l is how lumpy the child's memory is.
-        """
-        know = self.mind.parameters
-        share = (level - know.guess) / (1 - know.guess - know.slip)
-        if not 0 < share < 1:
-            return np.full(self.eta.shape, 1.0 if share <= 0 else 0.0)
-        width = np.sqrt(self.variance * np.exp(EVENS * np.minimum(echo(self.mind), 0)))
-        even = normal((self.eta - log(share / (1 - share))) / width)
-        if not know.lumpy:
-            return even
-        lumps = lumpiness(self.mind)
-        there = (self.p - know.guess) / (1 - know.guess - know.slip)
-        firm: Floats = (1 - lumps) * even + lumps * there
-        return firm
+
+def firmness(
+    know: Parameters, eta: Floats, variance: Floats, p: Floats, *, echo: Floats, level: float = LEVEL
+) -> Floats:
+    """P(p ≥ level) = (1 − l) Φ((η − logit((level − g) / (1 − g − s))) / √V') + l (p − g) / (1 − g − s).
+
+    The second term is the chance that the skill is there at all; l is how lumpy the child's memory is, from the
+    `echo` of its surprises. V' is the variance, less where surprises take turns: such skills are more alike.
+    """
+    share = (level - know.guess) / (1 - know.guess - know.slip)
+    if not 0 < share < 1:
+        return np.full(eta.shape, 1.0 if share <= 0 else 0.0)
+    if not know.lumpy:
+        return normal((eta - log(share / (1 - share))) / np.sqrt(variance))
+    width = np.sqrt(variance * np.exp(EVENS * np.minimum(echo, 0)))
+    even = normal((eta - log(share / (1 - share))) / width)
+    lumps = np.clip(know.lumpy * echo, 0, 1)
+    there = (p - know.guess) / (1 - know.guess - know.slip)
+    firm: Floats = (1 - lumps) * even + lumps * there
+    return firm
 
 
 def echo(mind: Mind | Cohort) -> Floats:
@@ -93,12 +101,11 @@ def look(mind: Mind | Cohort, day: float | Floats) -> Outlook:
     """All skills on `day`, or each skill on its own day; a later day is a longer pause. Nothing is changed."""
     eta, x = etas_on(mind, day)
     variance = _offset_variance(mind, day) + _shared(mind, x)
-    return Outlook(mind=mind, eta=eta, variance=variance, p=chance(mind, eta, variance))
+    return Outlook(mind=mind, eta=eta, variance=variance, p=chance(mind.parameters, eta, variance))
 
 
-def chance(mind: Mind | Cohort, eta: Floats, variance: Floats) -> Floats:
+def chance(know: Parameters, eta: Floats, variance: Floats) -> Floats:
     """P(right) = g + (1 − g − s) · logistic(η / √(1 + πV/8))."""
-    know = mind.parameters
     return know.guess + (1 - know.guess - know.slip) * logistic(eta / np.sqrt(1 + GAUSS * variance))
 
 

@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from dayleaf.learner.outlook import look
+from dayleaf.learner.cohort import Cohort
+from dayleaf.learner.outlook import chance, echo, firmness, last_seen
 from dayleaf.learner.pacing import FIRM, LEVEL, MOST_REPEATS
 from dayleaf.trial.activation import Activation
+from dayleaf.trial.believed import Believed
 from dayleaf.trial.halflives import Halflives
 from dayleaf.trial.policies import Ours
 from dayleaf.trial.timescales import Timescales
@@ -18,6 +20,7 @@ from dayleaf.trial.year import live
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from dayleaf.learner.mind import Mind
     from dayleaf.trial.minds import Floats, Memory, Numbers
     from dayleaf.trial.world import World
 
@@ -47,32 +50,43 @@ class Forecast:
 
 
 def forecast(
-    world: World, *, children: int = 200, seed: int, watch: Callable[[int, int], None] | None = None
+    world: World,
+    *,
+    children: int = 200,
+    seed: int,
+    mind: Mind | None = None,
+    watch: Callable[[int, int], None] | None = None,
 ) -> Forecast:
-    """Let `children` virtual children, a third of each kind of memory, live through the world's lessons in order.
+    """Let `children` virtual children live through the world's lessons in order.
+
+    With `mind` they are drawn from what is believed of one child, and everything goes on from there; its graph must be
+    the world's. Without, they are a third of each kind of memory and begin new.
 
     A lesson is repeated, at most twice, where the belief is not firm; a missed day moves everything by one; the days
     are those of the world, of which there may be more than lessons. Backs rotate, the longest unseen first: that is
     within two points of the app's own choice and quick. `watch(done, all)` is told after each day.
     """
-    parts = np.array_split(np.arange(children), len(KINDS))
+    kinds: tuple[Callable[[World, int, np.random.Generator], Memory], ...] = KINDS
+    if mind is not None:
+        kinds = (lambda _world, many, chance: Believed(mind, many, chance),)
+    parts = [part for part in np.array_split(np.arange(children), len(kinds)) if len(part)]
+    skills = np.unique(world.lessons)
     finished, firm, repeats = [], [], []
-    total, done = len(world.days) * len(KINDS), 0
-    for place, (kind, part) in enumerate(zip(KINDS, parts, strict=True)):
+    total, done = len(world.days) * len(parts), 0
+
+    def tell(_day: float) -> None:
+        nonlocal done
+        done += 1
+        if watch is not None:
+            watch(done, total)
+
+    for place, (kind, part) in enumerate(zip(kinds, parts, strict=False)):
         many = len(part)
-        if not many:
-            continue
-        chance = np.random.default_rng([seed, place])
-        memory = kind(world, many, chance)
+        memory = kind(world, many, np.random.default_rng([seed, place]))
         plain = _Rotating(world, many, seed)
+        if mind is not None:
+            plain.begin_like(mind)
         through = _Through(world, many, plain)
-
-        def tell(_day: float) -> None:
-            nonlocal done
-            done += 1
-            if watch is not None:
-                watch(done, total)
-
         live(
             replace(world, lessons=()),
             memory,
@@ -82,15 +96,20 @@ def forecast(
             lessons=through.lessons,
             watch=tell,
         )
-        skills = np.unique(world.lessons)
         finished += through.finished.tolist()
         repeats += through.repeats.tolist()
         firm += (memory.chances(world.days[-1])[:, skills] >= KNOWN).sum(axis=1).tolist()
-    return Forecast(tuple(finished), tuple(firm), tuple(repeats), len(set(world.lessons)))
+    return Forecast(tuple(finished), tuple(firm), tuple(repeats), len(skills))
 
 
 class _Rotating(Ours):
     """Believes as ours does, and asks the longest unseen."""
+
+    def begin_like(self, mind: Mind) -> None:
+        """Start from what is believed of one child, and from what it met."""
+        self.cohort = Cohort.like(mind, len(self.met))
+        self.last = last_seen(self.cohort).copy()
+        self.met = np.isfinite(self.last)
 
     def score(self, day: float) -> Floats:
         waited: Floats = day - self.last + 0.5 * self.chance.random(self.met.shape)
@@ -114,14 +133,10 @@ class _Through:
         current = self.order[np.maximum(place - 1, 0)]
         again = np.zeros(len(children), dtype=bool)
         if number:
-            now = look(self.ours.cohort, day)
-            own = replace(
-                now,
-                eta=now.eta[children, current],
-                variance=now.variance[children, current],
-                p=now.p[children, current],
-            )
-            firm = own.firm(LEVEL)
+            cohort = self.ours.cohort
+            eta, variance = cohort.seen(children, current, day)
+            p = chance(cohort.parameters, eta, variance)
+            firm = firmness(cohort.parameters, eta, variance, p, echo=echo(cohort)[children, 0], level=LEVEL)
             last = place >= len(self.order)
             again = (place > 0) & (firm < FIRM) & (self.times[children] <= MOST_REPEATS) & ~last
         fresh = ~again & (place < len(self.order))

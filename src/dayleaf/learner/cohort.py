@@ -87,11 +87,11 @@ class Cohort:
     def teach(self, children: Numbers, skills: Numbers, day: float | Floats, *, credit: float = 1.0) -> None:
         """A lesson for each of `children` (each at most once) on its entry of `skills`."""
         at = children * len(self.graph.ids) + skills
-        rows = self._rows[at]
+        rows = self._columns(at)
         self._stand_on(rows, day)
-        rows[:, RIGHTS] += self.parameters.lesson * credit
-        rows[:, TAUGHT_ON] = day
-        self._rows[at] = rows
+        rows[RIGHTS] += self.parameters.lesson * credit
+        rows[TAUGHT_ON] = day
+        self._rows[at] = rows.T
 
     def answer(
         self,
@@ -108,37 +108,42 @@ class Cohort:
         days = np.broadcast_to(np.asarray(day, dtype=np.float64), skills.shape)
         at = children * len(self.graph.ids) + skills
         below, above, lower = self._beneath(children, skills)
-        rows, beneath = self._rows[at], self._rows[below]
+        rows, beneath = self._columns(at), self._columns(below)
         self._stand_on(rows, days)
         self._stand_on(beneath, days[above])
         eta, x = self._eta(children, skills, days, rows=rows, beneath=beneath, above=above, lower=lower)
         p = self._learn(children, rows, eta, x, right=right, weight=weight, guess=guess)
         self._heard(children, rows, p, right=right, alone=np.broadcast_to(weight, right.shape) == 1)
-        again = rows[:, ASKED_ON] == days
-        rows[:, ASKED_THEN] = rows[:, ASKED_THEN] * again + 1
-        rows[:, RIGHT_THEN] = rows[:, RIGHT_THEN] * again + right
-        rows[:, ASKED_ON] = days
-        rows[:, ASKED] += 1
-        rows[:, RIGHT] += right
-        rows[:, DAYS] += ~again
-        amount = weight * rows[:, ASKED_THEN] ** know.repeat
+        again = rows[ASKED_ON] == days
+        rows[ASKED_THEN] = rows[ASKED_THEN] * again + 1
+        rows[RIGHT_THEN] = rows[RIGHT_THEN] * again + right
+        rows[ASKED_ON] = days
+        rows[ASKED] += 1
+        rows[RIGHT] += right
+        rows[DAYS] += ~again
+        amount = weight * rows[ASKED_THEN] ** know.repeat
         credit = amount * right
-        rows[:, RIGHTS] += credit[:, None]
-        rows[:, WRONG] += amount - credit
-        beneath[:, RIGHTS] += know.beneath * credit[above, None]
-        self._rows[at] = rows
-        self._rows[below] = beneath
+        rows[RIGHTS] += credit
+        rows[WRONG] += amount - credit
+        beneath[RIGHTS] += know.beneath * credit[above]
+        self._rows[at] = rows.T
+        self._rows[below] = beneath.T
         return p
+
+    def _columns(self, at: Numbers) -> Floats:
+        """What is kept at these places, one field a row."""
+        return np.ascontiguousarray(self._rows.take(at, axis=0).T)
 
     def seen(self, children: Numbers, skills: Numbers, day: float | Floats) -> tuple[Floats, Floats]:
         """The mean and the variance of the logit of these pairs on a day; nothing is changed."""
         days = np.broadcast_to(np.asarray(day, dtype=np.float64), skills.shape)
         below, above, lower = self._beneath(children, skills)
-        rows, beneath = self._rows[children * len(self.graph.ids) + skills], self._rows[below]
+        at = children * len(self.graph.ids) + skills
+        rows, beneath = self._columns(at), self._columns(below)
         self._stand_on(rows, days)
         self._stand_on(beneath, days[above])
         eta, x = self._eta(children, skills, days, rows=rows, beneath=beneath, above=above, lower=lower)
-        _of_traits, spread = _with_eta(self.spread[:, children], rows[:, VARIANCE], x)
+        _of_traits, spread = _with_eta(self.spread[:, children], rows[VARIANCE], x)
         return eta, spread
 
     def _eta(
@@ -179,42 +184,42 @@ class Cohort:
     def _stand_on(self, rows: Floats, days: float | Floats) -> None:
         """Fade the counts of these rows to their days and let the variance grow; earlier days change nothing."""
         know = self.parameters
-        stand = rows[:, STAND]
+        stand = rows[STAND]
         gap = np.maximum(days - np.maximum(stand, -1e9), 0)
         gap[stand == NEVER] = 0
-        rows[:, COUNTS] *= np.exp(np.multiply.outer(gap, self._fade_rates))
-        rows[:, VARIANCE] = np.minimum(know.variance_cap, rows[:, VARIANCE] + know.drift * gap)
-        rows[:, STAND] = np.maximum(stand, days)
+        rows[COUNTS] *= np.exp(np.multiply.outer(self._fade_rates, gap))
+        rows[VARIANCE] = np.minimum(know.variance_cap, rows[VARIANCE] + know.drift * gap)
+        rows[STAND] = np.maximum(stand, days)
 
     def _own(self, rows: Floats, skills: Numbers, x: Floats, gap: Floats) -> Floats:
         know = self.parameters
-        own: Floats = np.log1p(rows[:, COUNTS]) @ self._weights
-        own += know.base + self.graph.levels[skills] + rows[:, OFFSET] - know.fading * gap
+        own: Floats = self._weights @ np.log1p(rows[COUNTS])
+        own += know.base + self.graph.levels[skills] + rows[OFFSET] - know.fading * gap
         own += self._usual @ x
         return own
 
     def _gap(self, rows: Floats, days: Floats) -> Floats:
-        last = np.maximum(rows[:, ASKED_ON], rows[:, TAUGHT_ON])
+        last = np.maximum(rows[ASKED_ON], rows[TAUGHT_ON])
         gap = np.maximum(days - np.maximum(last, -1e9), 0)
         gap[last == NEVER] = 0
         return gap
 
     def _features(self, rows: Floats, gap: Floats, days: Floats) -> Floats:
         """What each of a child's own numbers is multiplied by."""
-        x = np.ones((TRAITS, len(rows)))
+        x = np.ones((TRAITS, rows.shape[1]))
         z = np.log1p(gap / self.parameters.pause)
         x[1] = -z
-        x[2] = z * np.log1p(rows[:, DAYS])
-        x[3] = np.maximum(rows[:, ASKED_ON], rows[:, TAUGHT_ON]) >= days
-        x[4] = np.log1p(rows[:, ASKED]) - USUAL_PRACTICE
+        x[2] = z * np.log1p(rows[DAYS])
+        x[3] = np.maximum(rows[ASKED_ON], rows[TAUGHT_ON]) >= days
+        x[4] = np.log1p(rows[ASKED]) - USUAL_PRACTICE
         return x
 
     def _heard(self, children: Numbers, rows: Floats, p: Floats, *, right: Truths, alone: Truths) -> None:
         surprise = np.where(right, 1.0, -1.0) * np.sqrt(np.where(right, (1 - p) / p, p / (1 - p)))
-        before = rows[:, SURPRISE]
+        before = rows[SURPRISE]
         self.echo[children] += surprise * before * alone
         self.echoes[children] += alone & (before != 0)
-        rows[:, SURPRISE] = np.where(alone, surprise, before)
+        rows[SURPRISE] = np.where(alone, surprise, before)
 
     def _learn(
         self,
@@ -231,7 +236,7 @@ class Cohort:
         know = self.parameters
         g = know.guess if guess is None else guess
         held = self.spread[:, children]
-        with_offset = rows[:, VARIANCE].copy()
+        with_offset = rows[VARIANCE].copy()
         of_traits, spread = _with_eta(held, with_offset, x)
         wide = np.sqrt(1 + GAUSS * spread)
         q = 1 / (1 + np.exp(-eta / wide))
@@ -241,8 +246,8 @@ class Cohort:
         told = weight * d / (p * (1 - p))
         r = told * (right - p)
         shrink = told * d / (1 + spread * told * d)
-        rows[:, OFFSET] += with_offset * r
-        rows[:, VARIANCE] = with_offset * (1 - with_offset * shrink)
+        rows[OFFSET] += with_offset * r
+        rows[VARIANCE] = with_offset * (1 - with_offset * shrink)
         self.traits[:, children] += of_traits * r
         lost = of_traits * shrink
         for place, (i, j) in enumerate(PAIRS):

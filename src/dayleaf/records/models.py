@@ -29,12 +29,18 @@ EVENT_KINDS = (
 PAPERS = ("letter", "a4")
 HANDS = ("right", "left")
 BOXES = ("standard", "large", "compact")
+WEEK_STARTS = (0, 5, 6)
+"""Monday, Saturday and Sunday: the days with which weeks begin (Unicode CLDR, `firstDay`)."""
 PHOTO_STATES = ("waiting", "read", "refused")
 SHEETS_PER_DAY = ("as the course says", "one", "two")
 
 
 class Household(models.Model):
-    """The people who share one set of records. `time_zone` says which date it is for them."""
+    """The people who share one set of records. `time_zone` says which date it is for them.
+
+    `week_start` is the weekday of a week's first day, Monday 0. Of the passphrase only a salted hash is kept, "" where
+    there is none.
+    """
 
     id = models.CharField(primary_key=True, max_length=ID_LENGTH)
     name = models.CharField(max_length=80)
@@ -43,10 +49,13 @@ class Household(models.Model):
     paper = models.CharField(max_length=8)
     younger_child = models.BooleanField(default=False)
     morning_start = models.TimeField(null=True, blank=True)
+    week_start = models.PositiveSmallIntegerField(default=0)
+    passphrase = models.CharField(max_length=200, default="", blank=True)
 
     class Meta:
         constraints: ClassVar = [
             models.CheckConstraint(condition=~Q(id=""), name="household_has_an_id"),
+            models.CheckConstraint(condition=Q(week_start__in=WEEK_STARTS), name="household_week_start_is_known"),
             models.CheckConstraint(condition=Q(paper__in=PAPERS), name="household_paper_is_known"),
         ]
 
@@ -271,6 +280,32 @@ class SettledRow(models.Model):
 
     def __str__(self) -> str:
         return self.sheet
+
+
+class ReadyRow(models.Model):
+    """One line of a week's prep list that somebody ticked; `what` names the thing (`getting_ready`)."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="ready")
+    week = models.DateField()
+    what = models.CharField(max_length=120)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["household", "week", "what"], name="thing_is_ready_once_a_week"),
+        ]
+
+    def __str__(self) -> str:
+        return self.what
+
+
+class PlacementRow(models.Model):
+    """What was asked aloud so far to find a child's place, over all sittings (`placing`)."""
+
+    learner = models.OneToOneField(Learner, on_delete=models.PROTECT, related_name="placement")
+    said = models.TextField()
+
+    def __str__(self) -> str:
+        return self.learner_id
 
 
 class DeviceRow(models.Model):

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from datetime import date
 
     from dayleaf.core.ids import LessonId
-    from dayleaf.plan.run import FamilyYear
+    from dayleaf.plan.days import YearDay
+    from dayleaf.plan.run import FamilyYear, RunPlan
 
 STARTS: Final = 24
 
@@ -38,6 +39,26 @@ def plan_family(
     One run by itself is planned exactly. With `keep`, dates by run, as few of them change as can be, and the bound is
     that of the runs by themselves. The same year gives the same plan.
     """
+    laid = lay_family(year, keep=keep, starts=starts)
+    if isinstance(laid, NoDay):
+        return laid
+    cost = price_year(year, laid.plans, laid.days)
+    return FamilyPlan(plans=laid.plans, cost=cost, bound=max(0, sum(cost.values()) - laid.open))
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The plans of all runs, not priced yet, and the learning days of each. They may cost `open` too much at most."""
+
+    plans: tuple[RunPlan, ...]
+    days: tuple[tuple[YearDay, ...], ...]
+    open: int
+
+
+def lay_family(
+    year: FamilyYear, *, keep: Sequence[Mapping[LessonId, date]] = (), starts: int = STARTS
+) -> Laid | NoDay:
+    """The plans as `plan_family` finds them."""
     known = keep or [{} for _ in year.runs]
     costs = [RunCosts(run, year.rules, year.wishes, dates) for run, dates in zip(year.runs, known, strict=True)]
     alone: list[Cheapest] = []
@@ -57,6 +78,4 @@ def plan_family(
             settled = table.search((settled.ways, *relaxed.met[:0:-1]), starts=starts, enough=floor)
         ways, spent = settled.ways, settled.cost
     plans = tuple(plan_at(one, way.places) for one, way in zip(costs, ways, strict=True))
-    cost = price_year(year, plans, [one.days for one in costs])
-    total = sum(cost.values())
-    return FamilyPlan(plans=plans, cost=cost, bound=max(0, total - (spent - min(floor, spent))))
+    return Laid(plans, tuple(one.days for one in costs), spent - min(floor, spent))

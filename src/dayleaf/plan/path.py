@@ -122,7 +122,7 @@ class _Path:
         self.costs = costs
         self.moves = moves
         count, days = len(moves), len(costs.days)
-        self.low, self.high = _windows(costs, moves)
+        self.low, self.high = costs.windows
         self.arrive = list(np.full((count + 1, starts, days + 1), NEVER, dtype=np.int64))
         self.ready = list(np.full((count, starts, days + 1), NEVER, dtype=np.int64))
         self.arrive[0][:] = costs.begin
@@ -233,20 +233,3 @@ class _Path:
         while arrive.item(start, since) - back * (day - since) != cost:
             since -= 1
         return since
-
-
-def _windows(costs: RunCosts, moves: Sequence[Sequence[Move]]) -> tuple[list[int], list[int]]:
-    """Between which days the next free one can lie after so many lessons, if all are to be done in the end."""
-    count, days = len(moves), len(costs.days)
-    low, high = [days] * (count + 1), [-1] * count + [days]
-    low[0] = min(costs.first, days)
-    for i in range(count):
-        for move in moves[i]:
-            low[i + move.takes] = min(low[i + move.takes], low[i] + _days_used(move))
-    for i in range(count - 1, -1, -1):
-        high[i] = max((high[i + move.takes] - _days_used(move) for move in moves[i]), default=-1)
-    return low, high
-
-
-def _days_used(move: Move) -> int:
-    return 2 if move.test is not None else int(move.uses_a_day)

@@ -103,9 +103,35 @@ class RunCosts:
 
     def moves(self, extra: Mapping[int, NDArray[np.int64]] | None = None) -> tuple[tuple[Move, ...], ...]:
         """The moves that begin with each lesson; `extra` adds costs by day to some lessons, a row for each start."""
-        more = extra or {}
-        on_day = [cost + more[i] if i in more else cost for i, cost in enumerate(self.on_day)]
-        maker = MoveMaker(
+        if not extra:
+            return self._usual_moves
+        maker = self._maker([cost + extra[i] if i in extra else cost for i, cost in enumerate(self.on_day)])
+        return tuple(
+            tuple(maker.at(i)) if any(j in extra for j in range(i, i + max((move.takes for move in usual), default=1))) else usual
+            for i, usual in enumerate(self._usual_moves)
+        )
+
+    @cached_property
+    def _usual_moves(self) -> tuple[tuple[Move, ...], ...]:
+        maker = self._maker(self.on_day)
+        return tuple(tuple(maker.at(i)) for i in range(len(self.lessons)))
+
+    @cached_property
+    def windows(self) -> tuple[list[int], list[int]]:
+        """Between which days the next free one can lie after so many lessons, if all are to be done in the end."""
+        moves, days = self._usual_moves, len(self.days)
+        count = len(moves)
+        low, high = [days] * (count + 1), [-1] * count + [days]
+        low[0] = min(self.first, days)
+        for i in range(count):
+            for move in moves[i]:
+                low[i + move.takes] = min(low[i + move.takes], low[i] + move.days_used)
+        for i in range(count - 1, -1, -1):
+            high[i] = max((high[i + move.takes] - move.days_used for move in moves[i]), default=-1)
+        return low, high
+
+    def _maker(self, on_day: Sequence[NDArray[np.int64]]) -> MoveMaker:
+        return MoveMaker(
             lessons=self.lessons,
             on_day=on_day,
             gone=[A_CHANGE if one.id in self.keep else 0 for one in self.lessons],
@@ -115,7 +141,6 @@ class RunCosts:
             wishes=self.wishes,
             test_days=self._test_days,
         )
-        return tuple(tuple(maker.at(i)) for i in range(len(self.lessons)))
 
     @cached_property
     def logs(self) -> tuple[Log, ...]:
@@ -164,22 +189,28 @@ class RunCosts:
         return np.array([one.minutes for one in self.days], dtype=np.int64)
 
     @cached_property
-    def _by_kind(self) -> dict[tuple[bool, bool, int], NDArray[np.int64]]:
+    def _by_kind(self) -> dict[tuple[bool, bool, int], tuple[NDArray[np.int64], NDArray[np.int64]]]:
+        """What lessons of one kind cost on each day, and what they cost there if that day is not theirs."""
         return {}
 
     def _on_day(self, i: int) -> NDArray[np.int64]:
         one = self.lessons[i]
         key = (one.kind == "test", one.opens, one.minutes)
         if key not in self._by_kind:
-            self._by_kind[key] = self._of_kind(one)
-        cost = self._by_kind[key]
+            cost = self._of_kind(one)
+            self._by_kind[key] = cost, cost + A_CHANGE * self._changes(one)
+        cost, moved = self._by_kind[key]
+        if one.id in self.keep:
+            place, cost = self._places.get(self.keep[one.id].toordinal()), moved.copy()
+            if place is not None:
+                cost[place] = self._by_kind[key][0][place]
         if one.id in self._spread:
             cost = cost + self.wishes.spread * np.abs(self.ramp[:-1] - self._spread[one.id])
-        if one.id in self.keep:
-            cost = cost + A_CHANGE * self._changes(one) * (self.dates != self.keep[one.id].toordinal())
-        if self.run.wished_end is not None:
-            cost = cost + self.wishes.past_wished_end * (self.dates > self.run.wished_end.toordinal())
         return self._after_what_was_done(i, cost)
+
+    @cached_property
+    def _places(self) -> Mapping[int, int]:
+        return {day: place for place, day in enumerate(self.dates.tolist())}
 
     def _changes(self, one: PlanLesson) -> NDArray[np.int64] | int:
         """How many changed dates a change to each day counts for.
@@ -207,6 +238,8 @@ class RunCosts:
                 never |= self._minutes < one.minutes
         if one.opens and rules.no_opening_before_two_weeks_off:
             never |= flags["before_two_weeks"]
+        if self.run.wished_end is not None:
+            cost = cost + wishes.past_wished_end * (self.dates > self.run.wished_end.toordinal())
         return np.where(never, NEVER, cost).astype(np.int64)
 
     def _after_what_was_done(self, i: int, cost: NDArray[np.int64]) -> NDArray[np.int64]:

@@ -65,6 +65,11 @@ class Move:
         """Whether any lesson of it has a day."""
         return FIRST_DAY in self.layout
 
+    @property
+    def days_used(self) -> int:
+        """On how many days it has lessons."""
+        return 2 if self.test is not None else int(FIRST_DAY in self.layout)
+
 
 @dataclass(frozen=True, slots=True)
 class MoveMaker:

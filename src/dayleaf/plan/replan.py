@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from dayleaf.plan.calendar import learning_days
-from dayleaf.plan.family import STARTS, NoDay, plan_family
+from dayleaf.plan.family import STARTS, NoDay, lay_family
 from dayleaf.plan.lessons import changed
 from dayleaf.plan.path_costs import changed_between, first_open_day
 from dayleaf.plan.price import price_year
@@ -85,7 +85,9 @@ def ways_on(
     for way in ways:
         one = bend(_wanted(way, bent, before), before, way=way)
         if not isinstance(one, NoDay):
-            late, spare = _is_late(year, one.plan), _spare(bent, one.plan)
+            late = _is_late(year, one.plan)
+            days = [[each.day for each in learning_days(run.calendar)] for run in bent.runs] if way == "slide" else None
+            spare = one.spare if days is None else _spare(bent, one.plan, days)
             found.append(replace(one, past_end=late, spare=spare))
     return tuple(sorted(found, key=lambda one: (one.past_end, len(one.moved))))
 
@@ -99,19 +101,20 @@ def bend(year: FamilyYear, before: Sequence[RunPlan], *, way: WayOn = "spare") -
     plans = (*before, *(None for _ in year.runs[len(before) :]))
     keep = [{} if plan is None else _still(run, plan) for run, plan in zip(year.runs, plans, strict=True)]
     if way in {"spare", "trim"}:
-        plan = plan_family(_near(year, plans), keep=keep, starts=1)
+        laid = lay_family(_near(year, plans), keep=keep, starts=1)
     else:
-        plan = plan_family(year, starts=STARTS if way == "anew" else 1)
-    if isinstance(plan, NoDay):
-        return plan
-    kept = tuple(replace(one, run=run) for one, run in zip(plan.plans, year.runs, strict=True))
-    plan = FamilyPlan(plans=kept, cost=price_year(year, kept), bound=0 if plan.plans != kept else plan.bound)
+        laid = lay_family(year, starts=STARTS if way == "anew" else 1)
+    if isinstance(laid, NoDay):
+        return laid
+    found = tuple(replace(one, run=run) for one, run in zip(laid.plans, year.runs, strict=True))
+    plan = FamilyPlan(plans=found, cost=price_year(year, found, laid.days), bound=0)
     moved = tuple(
         (n, lesson, dates[lesson], one.dates.get(lesson))
         for n, (one, dates) in enumerate(zip(plan.plans, keep, strict=True))
         for lesson in changed_between(dates, one.dates)
     )
-    return Bent(way=way, plan=plan, moved=moved, spare=_spare(year, plan), past_end=_is_late(year, plan))
+    spare = _spare(year, plan, [[one.day for one in days] for days in laid.days])
+    return Bent(way=way, plan=plan, moved=moved, spare=spare, past_end=_is_late(year, plan))
 
 
 def _near(year: FamilyYear, plans: Sequence[RunPlan | None]) -> FamilyYear:
@@ -182,13 +185,13 @@ def _sliding(run: CourseRun, plan: RunPlan) -> CourseRun:
     return replace(run, calendar=replace(run.calendar, free=(*run.calendar.free, *free), end=None))
 
 
-def _spare(year: FamilyYear, plan: FamilyPlan) -> int:
-    """Learning days without a lesson up to the family's end, over all runs."""
+def _spare(year: FamilyYear, plan: FamilyPlan, days: Sequence[Sequence[date]]) -> int:
+    """Learning days (of each run's calendar) without a lesson up to the family's end, over all runs."""
     left = 0
-    for run, one in zip(year.runs, plan.plans, strict=True):
+    for run, one, learning in zip(year.runs, plan.plans, days, strict=True):
         used, first = {each.day for each in one.placed}, first_open_day(run)
         if run.calendar.end is not None:
-            left += sum(1 for day in learning_days(run.calendar) if day.day >= first and day.day not in used)
+            left += sum(1 for day in learning if day >= first and day not in used)
     return left
 
 

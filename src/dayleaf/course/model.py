@@ -98,7 +98,10 @@ class Guide:
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One day of the course. Minutes are planning values (common practice, no source)."""
+    """One day of the course. Minutes are planning values (common practice, no source).
+
+    `pages` are (book, pages) pairs of a family's own books; `alone` says that the child works the whole day alone.
+    """
 
     id: LessonId
     number: int
@@ -120,6 +123,8 @@ class Day:
     child_minutes: int
     if_short: IfShort
     guide: Guide | None = None
+    pages: tuple[tuple[str, str], ...] = ()
+    alone: bool = False
 
 
 @dataclass(frozen=True, slots=True)

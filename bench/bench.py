@@ -25,6 +25,7 @@ from rich.progress import track
 from rich.table import Table
 from timed import REPEATS
 from understanding import understanding_figures
+from year import year_figures
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -55,6 +56,7 @@ def main() -> int:
         morning_figures(),
         understanding_figures(),
         paper_figures(),
+        year_figures(),
         household_figures(),
         photo_figures(),
     )

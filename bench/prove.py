@@ -18,6 +18,7 @@ import prove_plan
 import prove_tests
 import prove_true_size
 import reading_report
+import year
 from proofs import Tally, built_skills, every_day, every_page, kills, one_day, telling_apart
 from rich.console import Console
 from rich.progress import Progress

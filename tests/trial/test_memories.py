@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -9,12 +10,18 @@ import numpy as np
 import pytest
 
 from dayleaf.course.load import grade2
+from dayleaf.learner.mind import Mind
+from dayleaf.learner.outlook import look
 from dayleaf.trial.activation import Activation
+from dayleaf.trial.believed import Believed
 from dayleaf.trial.forecast import forecast
+from dayleaf.trial.foresight import Foresight
 from dayleaf.trial.halflives import Halflives
 from dayleaf.trial.paced import Paced
 from dayleaf.trial.policies import Boxes, OldestFirst, Ours, Rotation
+from dayleaf.trial.savings import Savings
 from dayleaf.trial.stability import Stability
+from dayleaf.trial.steps import Steps
 from dayleaf.trial.timescales import Timescales
 from dayleaf.trial.world import made_up_world, world_of
 from dayleaf.trial.year import live
@@ -25,7 +32,7 @@ if TYPE_CHECKING:
     from dayleaf.trial.minds import Memory, Numbers
 
 KINDS: list[Callable[..., Memory]] = [
-    Activation, Timescales, Halflives, Stability, partial(Halflives, lapses=True),
+    Activation, Timescales, Halflives, Stability, partial(Halflives, lapses=True), Steps, Savings,
 ]  # fmt: skip
 WORLD = made_up_world(4, skills=10, weeks=6)
 CHILDREN = 12
@@ -86,6 +93,52 @@ def test_every_policy_asks_as_much_and_only_what_was_met(
     assert len(chosen) == len(WORLD.days)
     assert year.after[0].mean() > year.after[1].mean()
     assert set(year.log.child.tolist()) == set(range(CHILDREN))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_is_asked_of_some_is_what_is_seen_of_all(kind: Callable[..., Memory]) -> None:
+    memory = memory_of(kind)
+    live(WORLD, memory, Rotation(WORLD, CHILDREN, 3), children=CHILDREN, seed=5)
+    children, skills = np.divmod(np.arange(CHILDREN * WORLD.skills), WORLD.skills)
+
+    assert memory.chance(children, skills, 80.0) == pytest.approx(memory.chances(80.0).ravel(), abs=1e-12)
+
+
+def test_foresight_gains_on_rotation_where_knowing_is_all_or_none() -> None:
+    world, children = made_up_world(4, skills=24, weeks=8), 24
+    seen, turned = (Halflives(world, children, np.random.default_rng(1)) for _ in range(2))
+    foresight, rotation = Foresight(world, children, 3, memory=seen), Rotation(world, children, 3)
+
+    sees = live(replace(world, back=3), seen, foresight, children=children, seed=5)
+    turns = live(replace(world, back=3), turned, rotation, children=children, seed=5)
+
+    assert sees.after[0].mean() > turns.after[0].mean()
+
+
+def test_a_forecast_from_a_belief_goes_on_from_there() -> None:
+    world = made_up_world(4, skills=10, weeks=9, lessons=10)
+    practised, fresh = Mind(world.graph), Mind(world.graph)
+    for day in range(-60, 0, 3):
+        for skill in range(world.skills):
+            practised.answer(skill, float(day), right=True)
+
+    knows, begins = (forecast(world, children=40, seed=2, mind=mind) for mind in (practised, fresh))
+
+    assert np.mean(knows.firm) > np.mean(begins.firm)
+    assert np.mean(knows.repeats) < np.mean(begins.repeats)
+
+
+def test_children_drawn_from_a_belief_are_on_average_as_believed() -> None:
+    # the logistic of a Gaussian is taken by MacKay's formula in the belief; 4000 draws know it to about .01
+    world = made_up_world(4, skills=10, weeks=9, lessons=10)
+    mind = Mind(world.graph)
+    for day in range(0, 60, 2):
+        mind.answer(day % world.skills, float(day), right=day % 3 > 0)
+
+    drawn = Believed(mind, 4000, np.random.default_rng(1)).chances(65.0).mean(axis=0)
+
+    beneath = np.array([len(one) for one in world.graph.beneath]) == 0
+    assert drawn[beneath] == pytest.approx(look(mind, 65.0).p[beneath], abs=0.02)
 
 
 def test_a_year_is_the_same_by_the_same_seed() -> None:

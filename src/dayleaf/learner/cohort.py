@@ -132,7 +132,8 @@ class Cohort:
 
     def _columns(self, at: Numbers) -> Floats:
         """What is kept at these places, one field a row."""
-        return np.ascontiguousarray(self._rows.take(at, axis=0).T)
+        columns: Floats = np.ascontiguousarray(self._rows.take(at, axis=0).T)
+        return columns
 
     def seen(self, children: Numbers, skills: Numbers, day: float | Floats) -> tuple[Floats, Floats]:
         """The mean and the variance of the logit of these pairs on a day; nothing is changed."""
@@ -200,7 +201,7 @@ class Cohort:
 
     def _gap(self, rows: Floats, days: Floats) -> Floats:
         last = np.maximum(rows[ASKED_ON], rows[TAUGHT_ON])
-        gap = np.maximum(days - np.maximum(last, -1e9), 0)
+        gap: Floats = np.maximum(days - np.maximum(last, -1e9), 0)
         gap[last == NEVER] = 0
         return gap
 

@@ -212,23 +212,16 @@ class Mind:
             - know.wrong * log1p(self.wrong[skill])
             + know.practice * (log1p(self.asked[skill]) - USUAL_PRACTICE)
         )
-        gap = self._gap(skill, day)
-        if gap:
+        asked, taught = self.asked_on[skill], self.taught_on[skill]
+        gap = day - max(taught, asked)
+        if gap <= 0:
+            own += know.warm
+        elif gap < inf:
             z = log1p(gap / know.pause)
             own -= know.fading * gap + know.pause_weight * z - know.steady * z * log1p(self.days[skill])
-        elif self._met(skill):
-            own += know.warm
         self._own_day[skill] = day
         self._own[skill] = own
         return own
-
-    def _met(self, skill: int) -> bool:
-        return self.asked_on[skill] != NEVER or self.taught_on[skill] != NEVER
-
-    def _gap(self, skill: int, day: float) -> float:
-        """Days since the last lesson or answer; 0 where there was none."""
-        last = max(self.taught_on[skill], self.asked_on[skill])
-        return 0.0 if last == NEVER or day <= last else day - last
 
     def _learn(self, skill: int, day: float, *, right: bool, weight: float, guess: float | None) -> float:
         """Move the offset and the child's own numbers by one Gaussian step; returns the chance before it.
@@ -238,10 +231,14 @@ class Mind:
         """
         know = self.parameters
         t0, t1, t2, t3, t4 = self.traits
-        gap = self._gap(skill, day)
-        z = log1p(gap / know.pause) if gap else 0.0
-        x1, x2 = -z, z * log1p(self.days[skill]) if gap else 0.0
-        x3 = 0.0 if gap or not self._met(skill) else 1.0
+        asked, taught = self.asked_on[skill], self.taught_on[skill]
+        gap = day - max(taught, asked)
+        x1 = x2 = x3 = 0.0
+        if gap <= 0:
+            x3 = 1.0
+        elif gap < inf:
+            x1 = -log1p(gap / know.pause)
+            x2 = -x1 * log1p(self.days[skill])
         x4 = log1p(self.asked[skill]) - USUAL_PRACTICE
         eta = self._own_today(skill, day) + t0 + t1 * x1 + t2 * x2 + t3 * x3 + t4 * x4
         beneath = self.graph.beneath[skill]

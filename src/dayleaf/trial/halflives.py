@@ -46,6 +46,13 @@ class Halflives:
         until = self.chance_.exponential(1, len(children)) / np.log(2) * self.half[children, skills]
         self.lost_at[children, skills] = self.last[children, skills] + until
 
+    def redraw(self, day: float, chance: np.random.Generator) -> None:
+        """Let chance decide anew what is lost after `day`: what is held then is lost at the same rate as ever."""
+        self.chance_ = chance
+        held = self.lost_at > day
+        until = day + chance.exponential(1, self.lost_at.shape) / np.log(2) * self.half
+        self.lost_at = np.where(held, until, self.lost_at)
+
     def _held(self, children: Numbers, skills: Numbers, day: float) -> Floats:
         if self.lapses:
             return (day < self.lost_at[children, skills]).astype(np.float64)

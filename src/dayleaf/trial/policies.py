@@ -1,8 +1,7 @@
-"""Ways to choose a back: rotation, oldest first, expanding boxes, ours; and one that sees what children know."""
+"""Ways to choose a back: rotation, oldest first, expanding boxes, ours."""
 
 from __future__ import annotations
 
-from copy import deepcopy
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,7 +12,7 @@ from dayleaf.learner.parameters import DEFAULT, Parameters
 from dayleaf.learner.worth import worth
 
 if TYPE_CHECKING:
-    from dayleaf.trial.minds import Floats, Memory, Numbers, Truths
+    from dayleaf.trial.minds import Floats, Numbers, Truths
     from dayleaf.trial.world import World
 
 NONE = -1
@@ -134,39 +133,3 @@ class Ours(Seen):
         drawn = self.chance.random(score.shape)
         share = n * self.random_share / max(1, score.shape[1])
         return self.best(children, today, np.where(drawn < share, 1e6 + drawn, score), n)
-
-
-class Foresight(Seen):
-    """Sees what every child knows and how it will fade: the gain that asking now truly has, days after.
-
-    It asks what gains most `later` days on, times (days since it was asked)^`spread`, so that later turns are not
-    forestalled. A bound for the others to be measured by, not a way to teach.
-    """
-
-    def __init__(
-        self,
-        world: World,
-        children: int,
-        seed: int,
-        *,
-        memory: Memory,
-        later: float = 60.0,
-        spread: float = 0.5,
-        end: float = np.inf,
-    ) -> None:
-        super().__init__(world, children, seed)
-        self.memory, self.later, self.spread, self.end = memory, later, spread, end
-
-    def choose(self, children: Numbers, today: Numbers, day: float, n: int) -> Numbers:
-        """By the true gain."""
-        rows, skills = np.divmod(np.arange(self.met.size), self.world.skills)
-        now = self.memory.chances(day)
-        gain = np.zeros_like(now)
-        then = min(day + self.later, self.end)
-        without = self.memory.chances(then)
-        for right, weight in ((True, now), (False, 1 - now)):
-            asked = deepcopy(self.memory)
-            asked.practise(rows, skills, day, np.full(len(rows), right))
-            gain += weight * (asked.chances(then) - without)
-        gap = np.clip(day - self.last, 0, 60)
-        return self.best(children, today, (gain * gap**self.spread)[children], n)

@@ -68,7 +68,7 @@ def main() -> int:
                 tallies["kill"].note(said, fine=fine)
     others = (
         *(error_ways.main, mornings.main, prove_plan.main, prove_tests.main),
-        *(prove_true_size.main, reading_report.main),
+        *(prove_true_size.main, reading_report.main, year.main),
     )
     items = prove_items.main(["--items", str(wishes.items), *(["--write"] if wishes.write else [])])
     return max(items, _report(tallies, taken), *(one([]) for one in others))

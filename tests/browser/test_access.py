@@ -14,12 +14,12 @@ if TYPE_CHECKING:
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-PLACES = ("/", "/sheets", "sheet", "/photos", "/phones", "/children", "child", "/plan", "/begin", "/nothing")
+PLACES = ("/", "/mark", "sheet", "/photos", "/phones", "/children", "child", "/plan", "/begin", "/nothing")
 
 
 def go(page: Page, site: str, place: str) -> None:
     """Open a place of the site; `sheet` and `child` are the first of their lists."""
-    lists = {"sheet": "/sheets", "child": "/children"}
+    lists = {"sheet": "/mark", "child": "/children"}
     page.goto(f"{site}{lists.get(place, place)}")
     if place in lists:
         page.locator("main .lines a").first.click()

@@ -57,9 +57,9 @@ def test_from_the_day_to_the_pencil_and_back(own_site: str, open_page: Callable[
     paper.value.wait_for_url("**/pages.pdf", wait_until="commit")
     assert {(one.status, one.headers["content-type"]) for one in papers} == {(200, "application/pdf")}
 
-    page.goto(f"{own_site}/sheets")
+    page.goto(f"{own_site}/mark")
     page.get_by_role("link", name=re.compile("Wren: Not enough ones: two-digit")).first.click()
-    page.wait_for_url(re.compile(r"/sheets/[0-9A-Z]{7}$"))
+    page.wait_for_url(re.compile(r"/mark/[0-9A-Z]{7}$"))
 
     touches = 0
     fields = page.locator("section:has(h2:text('Own page')) input[type=text]")

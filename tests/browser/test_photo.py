@@ -145,7 +145,7 @@ def test_a_phone_joins_by_the_code_and_its_page_is_one_large_control(
     code = computer.locator(".typed").inner_text().replace(" ", "")
     (address,) = re.findall(r"http://127\.0\.0\.1:\d+", computer.locator(".code").inner_text())
 
-    phone.goto(f"{address}/sheets")
+    phone.goto(f"{address}/mark")
     expect(phone).to_have_url(f"{address}/join")
     phone.goto(f"{address}/join/{code}")
     all_clear(phone)

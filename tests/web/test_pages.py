@@ -41,7 +41,7 @@ def words(response: Answer) -> str:
 
 
 def pages(wren: Learner) -> list[str]:
-    return ["/", "/sheets", f"/sheets/{SHEET}", "/children", f"/children/{wren.id}", "/plan", f"/plan/{wren.id}"]
+    return ["/", "/mark", f"/mark/{SHEET}", "/children", f"/children/{wren.id}", "/plan", f"/plan/{wren.id}"]
 
 
 class TestFirstVisit:
@@ -144,7 +144,7 @@ class TestToday:
     def test_once_printed_the_page_says_what_stands_on_the_paper(
         self, browser: Client, wren: Learner, printed_today: str
     ) -> None:
-        browser.post(f"/sheets/{SHEET}", HABIT)
+        browser.post(f"/mark/{SHEET}", HABIT)
 
         said = words(browser.get("/"))
 
@@ -177,7 +177,7 @@ class TestToday:
 
 class TestMarking:
     def test_all_right_is_one_touch(self, browser: Client, wren: Learner) -> None:
-        response = browser.post(f"/sheets/{SHEET}", headers=HTMX)
+        response = browser.post(f"/mark/{SHEET}", headers=HTMX)
 
         assert "6 of 6 right." in words(response)
         (marked,) = selectors.events_of(wren, Marked)
@@ -186,7 +186,7 @@ class TestMarking:
 
     def test_a_habit_is_named_in_two_sentences_with_what_comes_back(self, browser: Client) -> None:
         """JOB 1.7: five of these six are explained by taking the smaller digit from the larger."""
-        response = browser.post(f"/sheets/{SHEET}", HABIT, headers=HTMX)
+        response = browser.post(f"/mark/{SHEET}", HABIT, headers=HTMX)
 
         said = words(response)
         assert "1 of 6 right." in said
@@ -195,10 +195,10 @@ class TestMarking:
         assert "Comes back on Thursday 14 January" in said
 
     def test_marking_again_corrects_and_says_so(self, browser: Client, wren: Learner) -> None:
-        browser.post(f"/sheets/{SHEET}", {"wrong-3": "65"}, headers=HTMX)
+        browser.post(f"/mark/{SHEET}", {"wrong-3": "65"}, headers=HTMX)
 
-        page = browser.get(f"/sheets/{SHEET}")
-        again = browser.post(f"/sheets/{SHEET}", {"blank": ["2"], "helped": ["4"], "reached": "5"}, headers=HTMX)
+        page = browser.get(f"/mark/{SHEET}")
+        again = browser.post(f"/mark/{SHEET}", {"blank": ["2"], "helped": ["4"], "reached": "5"}, headers=HTMX)
 
         assert 'name="wrong-3" value="65"' in page.content.decode()
         assert "4 of 5 right. The earlier marks of this sheet are corrected." in words(again)
@@ -209,7 +209,7 @@ class TestMarking:
         assert [mark.n for mark in last.items if mark.helped] == [4]
 
     def test_what_cannot_be_read_is_wrong_without_an_answer(self, browser: Client, wren: Learner) -> None:
-        browser.post(f"/sheets/{SHEET}", {"wrong-2": "?"})
+        browser.post(f"/mark/{SHEET}", {"wrong-2": "?"})
 
         last = selectors.marking_of(selectors.sheet_find(wren.household, SHEET))
         assert last is not None
@@ -218,7 +218,7 @@ class TestMarking:
     def test_all_problems_are_listed_and_nothing_is_kept(self, browser: Client, wren: Learner) -> None:
         posted = {"wrong-1": "24", "wrong-2": "many", "wrong-9": "5", "blank": "3", "wrong-3": "65"}
 
-        response = browser.post(f"/sheets/{SHEET}", posted, headers=HTMX)
+        response = browser.post(f"/mark/{SHEET}", posted, headers=HTMX)
 
         said = words(response)
         assert response.status_code == 422
@@ -226,13 +226,13 @@ class TestMarking:
         assert selectors.events_of(wren, Marked) == ()
 
     def test_without_scripts_the_whole_page_comes_back_with_what_was_typed(self, browser: Client) -> None:
-        response = browser.post(f"/sheets/{SHEET}", {"wrong-2": "many"})
+        response = browser.post(f"/mark/{SHEET}", {"wrong-2": "many"})
 
         assert response.status_code == 422
         assert 'name="wrong-2" value="many"' in response.content.decode()
 
     def test_marks_change_what_is_believed_at_once(self, browser: Client, wren: Learner) -> None:
-        browser.post(f"/sheets/{SHEET}", HABIT)
+        browser.post(f"/mark/{SHEET}", HABIT)
 
         said = words(browser.get(f"/children/{wren.id}"))
         assert "Subtract 2-digit numbers, opening a ten 1 of 6 right, last asked today shaky" in said
@@ -282,8 +282,8 @@ class TestStrangers:
     def test_another_households_sheet_gets_the_words_of_an_unknown_one(
         self, browser: Client, neighbours: Household
     ) -> None:
-        strange = browser.get("/sheets/7777777")
-        unknown = browser.get("/sheets/ZZZZZZZ")
+        strange = browser.get("/mark/7777777")
+        unknown = browser.get("/mark/ZZZZZZZ")
 
         assert neighbours.sheets.get().sheet_id == "7777777"
         assert strange.status_code == unknown.status_code == 404
@@ -301,14 +301,14 @@ class TestStrangers:
             browser.post(f"/print/{pip.id}/day-083"),
             browser.post(f"/children/{pip.id}/pages", {"hand": "left", "boxes": "large", "sheets": "one"}),
             browser.post(f"/said/{pip.id}/day-083", {"how_far": "done"}),
-            browser.post("/sheets/7777777", {"wrong-1": "36"}),
+            browser.post("/mark/7777777", {"wrong-1": "36"}),
         ]
 
         assert {answer.status_code for answer in answers} == {404}
         assert len(selectors.events_of(pip)) == 1
         assert all("Pip" not in words(browser.get(address)) for address in pages(wren))
 
-    @pytest.mark.parametrize("address", ["/nothing", "/sheets/ZZZZZZZ", "/children/nobody", "/plan/nobody"])
+    @pytest.mark.parametrize("address", ["/nothing", "/mark/ZZZZZZZ", "/children/nobody", "/plan/nobody"])
     def test_what_is_not_there_is_said_in_words(self, browser: Client, address: str) -> None:
         response = browser.get(address)
 

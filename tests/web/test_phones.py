@@ -96,8 +96,8 @@ def test_a_code_is_good_for_five_minutes() -> None:
 def test_a_phone_that_was_not_let_in_sees_nothing_of_the_household(opened: door.Door) -> None:
     stranger = phone(opened, cookie="guessed")
 
-    asked = [stranger.get(address) for address in ("/", "/sheets/4C7Q2MX", "/children", "/photos")]
-    posted = stranger.post("/sheets/4C7Q2MX", {"wrong-1": "36"})
+    asked = [stranger.get(address) for address in ("/", "/mark/4C7Q2MX", "/children", "/photos")]
+    posted = stranger.post("/mark/4C7Q2MX", {"wrong-1": "36"})
 
     assert {answer.headers.get("Location") for answer in asked} == {"/join"}
     assert posted.status_code == 403
@@ -119,14 +119,14 @@ def test_a_phone_that_is_sent_away_or_wants_to_let_others_in_gets_nowhere(opened
 
 def test_the_door_answers_for_its_own_address_only_and_not_once_it_is_closed(opened: door.Door) -> None:
     """DNS rebinding: a page elsewhere points its own name at this machine."""
-    assert over_the_wire(opened, "/sheets") == (302, "/join")
-    assert over_the_wire(opened, "/sheets", host="evil.example")[0] == 400
-    assert over_the_wire(opened, "/sheets", host="localhost")[0] == 400
+    assert over_the_wire(opened, "/mark") == (302, "/join")
+    assert over_the_wire(opened, "/mark", host="evil.example")[0] == 400
+    assert over_the_wire(opened, "/mark", host="localhost")[0] == 400
 
     Client().post("/phones/close")
 
     with pytest.raises(ConnectionError):
-        over_the_wire(opened, "/sheets")
+        over_the_wire(opened, "/mark")
 
 
 def test_the_square_holds_the_address_with_the_code(opened: door.Door) -> None:

@@ -112,7 +112,7 @@ def words(browser: Client, address: str) -> str:
 def settle(browser: Client, **said: str) -> str:
     """Post the page's fields; what the answer says. `item_3` stands for item-3."""
     data = {name.replace("_", "-", 1).replace("_", "."): value for name, value in said.items()}
-    answer = browser.post(f"/sheets/{SHEET}/photo", data, headers=HTMX)
+    answer = browser.post(f"/mark/{SHEET}/photo", data, headers=HTMX)
     return " ".join(re.sub(r"<[^>]+>", " ", answer.content.decode()).split())
 
 
@@ -157,9 +157,9 @@ def test_a_doubtful_digit_is_asked_with_what_it_may_be_and_the_key_makes_none_ri
 ) -> None:
     hand_in(reads(RIGHT, b1_1_1="49", b3_1_0="53"))
 
-    page = browser.get(f"/sheets/{SHEET}/photo").content.decode()
+    page = browser.get(f"/mark/{SHEET}/photo").content.decode()
     half = settle(browser, box_1_1_1="4")
-    again = words(browser, f"/sheets/{SHEET}/photo")
+    again = words(browser, f"/mark/{SHEET}/photo")
     done = settle(browser, box_1_1_1="4", box_3_1_0="blank", keep="yes")
 
     assert "Two places to look at" in page
@@ -209,10 +209,10 @@ def test_a_mending_stands_beside_the_first_answer_and_can_be_taken_back(
     hand_in(reads({**RIGHT, 3: "65"}))
     settle(browser, item_3="65", keep="yes")
 
-    asked = words(browser, f"/sheets/{SHEET}")
-    done = browser.post(f"/sheets/{SHEET}/mended", {"n": "3", "how": "with help"}, headers=HTMX).content.decode()
-    browser.post(f"/sheets/{SHEET}/mended", {"n": "3", "how": "not so"})
-    refused = browser.post(f"/sheets/{SHEET}/mended", {"n": "1", "how": "alone"})
+    asked = words(browser, f"/mark/{SHEET}")
+    done = browser.post(f"/mark/{SHEET}/mended", {"n": "3", "how": "with help"}, headers=HTMX).content.decode()
+    browser.post(f"/mark/{SHEET}/mended", {"n": "3", "how": "not so"})
+    refused = browser.post(f"/mark/{SHEET}/mended", {"n": "1", "how": "alone"})
 
     assert "Mended at the table? The first answer stays beside it. 3. 84 − 29: wrote 65 alone with help" in asked
     assert "mended with help" in done
@@ -310,7 +310,7 @@ def test_taking_a_photo_away_leaves_the_marks(browser: Client, wren: Learner, ha
 
     assert side.content.startswith(b"\xff\xd8")
     assert browser.get(f"/photos/{sha256}/1.jpg").status_code == 404
-    assert browser.get(f"/sheets/{SHEET}/photo").status_code == 404
+    assert browser.get(f"/mark/{SHEET}/photo").status_code == 404
     assert list(photo_files.folder().iterdir()) == []
     assert len(markings(wren)) == 1
 
@@ -333,9 +333,9 @@ def test_another_households_photos_are_never_shown(browser: Client, neighbours: 
     answers = [
         browser.get(f"/photos/{sha256}/1.jpg"),
         browser.post(f"/photos/{sha256}/remove"),
-        browser.get("/sheets/7777777/photo"),
-        browser.post("/sheets/7777777/photo", {"keep": "yes"}),
-        browser.post("/sheets/7777777/mended", {"n": "1", "how": "alone"}),
+        browser.get("/mark/7777777/photo"),
+        browser.post("/mark/7777777/photo", {"keep": "yes"}),
+        browser.post("/mark/7777777/mended", {"n": "1", "how": "alone"}),
     ]
 
     assert {answer.status_code for answer in answers} == {404}
@@ -347,7 +347,7 @@ def test_looking_at_photos_writes_nothing_and_weighs_on_nobody(browser: Client, 
     hand_in(reads(HABIT, b6_1_0="47"))
     never = r"\b(failed|behind|weak|easy|should|oops|great job|awesome)\b|!"
 
-    for address in ("/photos", f"/sheets/{SHEET}/photo", "/phones"):
+    for address in ("/photos", f"/mark/{SHEET}/photo", "/phones"):
         html = browser.get(address).content.decode()
         assert not re.search(r"<style|\sstyle=|<script(?![^>]*\ssrc=)|\son\w+=", html)
         assert not re.search(never, words(browser, address), re.IGNORECASE), address

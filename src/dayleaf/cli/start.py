@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dayleaf.cli.options import home_option, today_option
+from dayleaf.cli.options import home_option, household_in, today_option
+from dayleaf.records.people import passphrase_forgotten
 
 if TYPE_CHECKING:
     from datetime import date
@@ -20,10 +21,15 @@ if TYPE_CHECKING:
 @click.option(
     "--phones-at", metavar="ADDRESS", help="This computer's address for phones, if it is in several networks."
 )
+@click.option("--forget-passphrase", is_flag=True, help="Take the passphrase of the pages away.")
 @home_option
 @today_option
-def verb(*, port: int, check: bool, phones_at: str | None, home: Path, today: date | None) -> None:
+def verb(
+    *, port: int, check: bool, phones_at: str | None, forget_passphrase: bool, home: Path, today: date | None
+) -> None:
     """Serve the household's pages on this computer and print the address."""
     # The web room is our sibling and is never imported here; the verb only starts it by name.
+    if forget_passphrase:
+        passphrase_forgotten(household_in(home))
     serve = import_module("dayleaf.web.serve").serve
     serve(home, port=port, today=today, check=check, phones_at=phones_at)

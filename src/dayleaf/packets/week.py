@@ -53,7 +53,7 @@ def week_sheet(
     groups = [
         (
             page_word(f"week-{kind}", lang),
-            tuple(_line(one, names, little_one=little_one) for one in week.prep if one.kind == kind),
+            tuple(need_line(one, names, little_one=little_one) for one in week.prep if one.kind == kind),
         )
         for kind in KINDS
     ]
@@ -136,7 +136,8 @@ def _note(plan: MorningPlan) -> str:
     return f"{led} minutes with you, {plan.minutes} in all."
 
 
-def _line(need: Need, names: Mapping[LearnerId, str], *, little_one: bool) -> PrepLine:
+def need_line(need: Need, names: Mapping[LearnerId, str], *, little_one: bool) -> PrepLine:
+    """One need in words: what, how many or instead of what, by when, and a caution where there is a little one."""
     material = need.material
     what = material.title[:1].upper() + material.title[1:]
     if material.id == CARDS and need.what:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from django.db import transaction
 
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.records.models import BOXES, HANDS, PAPERS, SHEETS_PER_DAY, CacheRow, Household, Learner
+from dayleaf.records.models import BOXES, HANDS, PAPERS, SHEETS_PER_DAY, WEEK_STARTS, CacheRow, Household, Learner
 from dayleaf.records.naming import name_problems, zone_problems
 from dayleaf.records.services import new_id
 
@@ -44,6 +44,40 @@ def household_create(
         younger_child=younger_child,
         morning_start=morning_start,
     )
+
+
+@transaction.atomic
+def household_set(
+    *, household: Household, paper: str, week_start: int, morning_start: time | None, younger_child: bool
+) -> Household:
+    """What holds for the whole household from now on. Raises `BadInput` with all problems."""
+    problems = []
+    if paper not in PAPERS:
+        problems.append(Problem("paper", f"{paper!r} is not a paper we print on; choose {' or '.join(PAPERS)}"))
+    if week_start not in WEEK_STARTS:
+        problems.append(Problem("week start", "a week begins on Monday, Saturday or Sunday"))
+    if problems:
+        raise BadInput(problems)
+    household.paper, household.week_start = paper, week_start
+    household.morning_start, household.younger_child = morning_start, younger_child
+    household.save(update_fields=["paper", "week_start", "morning_start", "younger_child"])
+    CacheRow.objects.filter(learner__household=household, kind__startswith=PAPER_CACHES).delete()
+    return household
+
+
+@transaction.atomic
+def passphrase_forgotten(household: Household) -> None:
+    """Take the passphrase away: whoever can reach the folder may, for it never locked the folder."""
+    household.passphrase = ""
+    household.save(update_fields=["passphrase"])
+
+
+@transaction.atomic
+def learner_born(*, learner: Learner, born: date | None) -> Learner:
+    """Keep the month of birth, or that it is not kept: pauses of the morning go by age."""
+    learner.born = born.replace(day=1) if born else None
+    learner.save(update_fields=["born"])
+    return learner
 
 
 @transaction.atomic

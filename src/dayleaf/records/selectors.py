@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from django.db import connection
 from django.db.models import Max
 
+from dayleaf.core.ids import LearnerId, LessonId
 from dayleaf.events.codec import KINDS, from_data
 from dayleaf.events.model import Attended, Looked, Marked, Mended, Noted, Override, PlanChanged, Printed, Taught
 from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
 
     from django.db.models import QuerySet
 
-    from dayleaf.core.ids import LessonId
     from dayleaf.events.model import Event
     from dayleaf.sheets.model import PageMap, SheetSpec
 
@@ -217,6 +217,13 @@ def is_printed(learner: Learner, lesson: LessonId) -> bool:
     return PrintRow.objects.filter(learner=learner, lesson=lesson).exists()
 
 
+def lessons_printed(learners: Iterable[Learner]) -> frozenset[tuple[LearnerId, LessonId]]:
+    """Which lessons were printed for which of these children."""
+    rows = PrintRow.objects.filter(learner__in=[learner.id for learner in learners])
+    pairs = rows.values_list("learner_id", "lesson").distinct()
+    return frozenset((LearnerId(learner), LessonId(lesson)) for learner, lesson in pairs)
+
+
 def marking_of(sheet: SheetRow) -> Marked | None:
     """The marking that holds for a sheet: the last one written."""
     rows = EventRow.objects.filter(household=sheet.household_id, kind=_kind(Marked), sheet=sheet.sheet_id)
@@ -288,11 +295,17 @@ def plan_versions(learner: Learner) -> tuple[tuple[PlanChanged, PlanVersionRow],
     return tuple(found)
 
 
-def plan_together(version: PlanVersionRow) -> str:
-    """What the plans changed in one act with this one share; "" where it was changed by itself."""
+def plan_event(version: PlanVersionRow) -> PlanChanged | None:
+    """The event by which a plan came into force for the first time."""
     row = EventRow.objects.filter(household_id=version.household_id, event_id=version.version_id).first()
     event = None if row is None else _event(row.payload)
-    return event.together if isinstance(event, PlanChanged) else ""
+    return event if isinstance(event, PlanChanged) else None
+
+
+def plan_together(version: PlanVersionRow) -> str:
+    """What the plans changed in one act with this one share; "" where it was changed by itself."""
+    event = plan_event(version)
+    return event.together if event else ""
 
 
 def taught_of(learner: Learner) -> dict[tuple[LessonId, date], Taught]:

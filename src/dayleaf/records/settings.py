@@ -16,6 +16,9 @@ from dayleaf.records.folder import DATABASE, folder_made, secret_key
 _named = os.environ.get("DAYLEAF_HOME")
 HOME: Path | None = folder_made(Path(_named)) if _named else None
 
+# Slow to guess by its memory (RFC 7914); one passphrase closes a home's pages, where a household wants that.
+PASSWORD_HASHERS = ["django.contrib.auth.hashers.ScryptPasswordHasher"]
+
 SECRET_KEY = secret_key(HOME) if HOME else secrets.token_urlsafe(48)
 DEBUG = False
 ALLOWED_HOSTS = ["localhost", "127.0.0.1", "[::1]"]
@@ -32,6 +35,7 @@ MIDDLEWARE = [
     "dayleaf.web.through.through_the_door",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "dayleaf.web.passphrase.asked_first",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",

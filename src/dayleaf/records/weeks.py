@@ -32,11 +32,12 @@ def week_of(learners: Sequence[Learner], *, today: date, on: date | None = None)
     """The week that holds the day `on` (left out: today, or the week to come where this one is over)."""
     course = grade2()
     lessons = lessons_between(learners, today - FAR, today + FAR)
-    first, last = week_around(on or today, lesson_days={one.day for one in lessons} if on is None else ())
+    begins = learners[0].household.week_start if learners else 0
+    days = {one.day for one in lessons} if on is None else set()
+    first, last = week_around(on or today, lesson_days=days, first_weekday=begins)
     inside = [one for one in lessons if first <= one.day <= last]
-    printed = {
-        (one.learner, one.lesson.id) for one in inside if selectors.is_printed(learner_of(learners, one), one.lesson.id)
-    }
+    there = selectors.lessons_printed(learners)
+    printed = {(one.learner, one.lesson.id) for one in inside if (one.learner, one.lesson.id) in there}
     return prepare_week(
         course,
         inside,

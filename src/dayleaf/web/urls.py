@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.urls import path
 from django.views.generic import RedirectView
 
-from dayleaf.web.views import children, files, first, phones, photos, plan, settle, sheets, today
+from dayleaf.web.views import children, files, first, phones, photos, plan, settings, settle, sheets, today, week
 
 urlpatterns = [
     path("", today.today, name="today"),
@@ -13,10 +13,21 @@ urlpatterns = [
     path("print/<str:learner>/<str:lesson>", today.print_day, name="print"),
     path("said/<str:learner>/<str:lesson>", today.said, name="said"),
     path("begin", first.first_visit, name="first-visit"),
-    path("sheets", sheets.sheets, name="sheets"),
-    path("sheets/<str:sheet_id>", sheets.sheet, name="sheet"),
-    path("sheets/<str:sheet_id>/mended", sheets.mended, name="mended"),
-    path("sheets/<str:sheet_id>/photo", settle.settle, name="settle"),
+    path("mark", sheets.sheets, name="mark"),
+    path("mark/<str:sheet_id>", sheets.sheet, name="sheet"),
+    path("mark/<str:sheet_id>/mended", sheets.mended, name="mended"),
+    path("mark/<str:sheet_id>/photo", settle.settle, name="settle"),
+    path("sheets", RedirectView.as_view(pattern_name="mark")),
+    path("sheets/<str:sheet_id>", RedirectView.as_view(pattern_name="sheet")),
+    path("sheets/<str:sheet_id>/photo", RedirectView.as_view(pattern_name="settle")),
+    path("settings", settings.settings_page, name="settings"),
+    path("settings/passphrase", settings.passphrase, name="settings-passphrase"),
+    path("open", settings.opening, name="open"),
+    path("week", week.week, name="week"),
+    path("week/ready", week.ready, name="week-ready"),
+    path("week/print", week.print_run, name="week-print"),
+    path("week/sheet.pdf", week.sheet, name="week-sheet"),
+    path("week/<str:first>/<str:paper>.pdf", week.paper, name="week-paper"),
     path("photos", photos.photos, name="photos"),
     path("photos/now", photos.photos_now, name="photos-now"),
     path("photos/read", photos.read_now, name="photos-read"),

@@ -33,7 +33,7 @@ NEXT_TO_THE_PAGES = 1
 def phones(request: HttpRequest) -> HttpResponse:
     """The door, the code that is good now, and the phones that were let in."""
     household = selectors.household()
-    return page(request, "phones", _values(household), household=household, here="photos")
+    return page(request, "phones", _values(household), household=household, here="mark")
 
 
 @require_GET

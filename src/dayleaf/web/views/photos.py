@@ -39,13 +39,13 @@ def photos(request: HttpRequest) -> HttpResponse:
     """The way to hand photos in, and what became of them."""
     household = selectors.household()
     if request.method == "GET":
-        return page(request, "photos", _values(request, household), household=household, here="photos")
+        return page(request, "photos", _values(request, household), household=household, here="mark")
     problems = _keep(household, request.FILES.getlist("photos"), came_from=who(request))
     photo_reading.read_soon(household.id)
     if not problems:
         return redirect("photos")
     values = {**_values(request, household), "problems": problems}
-    return page(request, "photos", values, household=household, here="photos", status=422)
+    return page(request, "photos", values, household=household, here="mark", status=422)
 
 
 @require_GET

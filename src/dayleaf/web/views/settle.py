@@ -50,7 +50,7 @@ def settle(request: HttpRequest, sheet_id: str) -> HttpResponse:
             extra["sentence"], status = str(reason), 422
     values = {**_values(settling.sheet_seen(row)), **extra}
     template = "_settle" if getattr(request, "htmx", False) else "settle"
-    response = page(request, template, values, household=household, here="photos", status=status)
+    response = page(request, template, values, household=household, here="mark", status=status)
     if "result" in extra or "sentence" in extra:
         response.headers["HX-Reswap"] = "innerHTML show:window:top"
     return response

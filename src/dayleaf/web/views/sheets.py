@@ -40,7 +40,7 @@ def sheets(request: HttpRequest) -> HttpResponse:
         "waiting": [_line(sheet) for sheet in waiting],
         "marked": [{**_line(sheet), "score": _score(marking)} for sheet, marking in marked],
     }
-    return page(request, "sheets", values, household=household, here="sheets")
+    return page(request, "sheets", values, household=household, here="mark")
 
 
 @require_http_methods(["GET", "POST"])
@@ -52,7 +52,7 @@ def sheet(request: HttpRequest, sheet_id: str) -> HttpResponse:
     if request.method == "POST":
         return _marked(request, household, found, today)
     values = {**_about(found), "sides": shown_sides(found, selectors.marking_of(found))}
-    return page(request, "mark", values, household=household, here="sheets")
+    return page(request, "mark", values, household=household, here="mark")
 
 
 @require_POST
@@ -87,7 +87,7 @@ def _marked(request: HttpRequest, household: Household, found: SheetRow, today: 
     if getattr(request, "htmx", False):
         return page(request, "_result", values, household=household, status=status)
     values["sides"] = shown_sides(found, selectors.marking_of(found), request.POST)
-    return page(request, "mark", values, household=household, here="sheets", status=status)
+    return page(request, "mark", values, household=household, here="mark", status=status)
 
 
 def _about(found: SheetRow) -> dict[str, Any]:

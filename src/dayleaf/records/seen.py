@@ -11,6 +11,7 @@ from dayleaf.learner.belief import MODEL_VERSION
 from dayleaf.learner.seen import Seen, seen_in_marks
 from dayleaf.learner.words import WEEKDAYS, two_sentences
 from dayleaf.records import selectors, services
+from dayleaf.records.habits import habits_before
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from dayleaf.events.model import Marked
     from dayleaf.records.models import Learner
 
-KIND = "seen 2"
+KIND = "seen 3"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +48,11 @@ def newest_marks(learner: Learner) -> tuple[Marked, ...]:
 
 
 def seen_in(learner: Learner, marked: Sequence[Marked]) -> Seen:
-    """What these markings show together."""
+    """What these markings show together, with what the marks of earlier days say about habits."""
     sheets = (selectors.sheet_find(learner.household, one.sheet) for one in marked)
     pages = tuple(page for sheet in sheets for page in selectors.pages_of(sheet))
-    return seen_in_marks(grade2(), tuple(mark for one in marked for mark in one.items), pages)
+    before = habits_before(learner, min(one.head.day for one in marked)) if marked else None
+    return seen_in_marks(grade2(), tuple(mark for one in marked for mark in one.items), pages, before=before)
 
 
 def say_seen(learner: Learner, seen: Seen, marked: Sequence[Marked], *, named: Sequence[SkillId], when: str) -> str:

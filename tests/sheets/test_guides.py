@@ -73,7 +73,7 @@ def test_a_guide_that_is_not_tried_on_one_side_would_not_have_fitted_there(paper
     for lines in range(6, 60, 3):
         guide = replace(begun, sections=(*begun.sections[:-1], GuideSection("Close", 2, ASK[:1] * lines)))
         if surely_two_sides(guide, look):
-            pdf, _ = press("guide", guide_data(guide, look, points=10.5))
+            pdf, _ = press("guide", guide_data(guide, look, points=10.5, picture=30.0))
             untried.append(sides_of(pdf))
             break
 

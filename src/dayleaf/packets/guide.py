@@ -5,18 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import FormatId
-from dayleaf.course.slots import fill, piece_of
+from dayleaf.course.slots import fill, piece_of, slots_in
 from dayleaf.packets.model import GuideItems
-from dayleaf.sheets.cells import answer_words
+from dayleaf.sheets.cells import LETTERS, answer_words
 from dayleaf.sheets.model import GuideLine, GuideSection, GuideSheet
 from dayleaf.wording.say import steps_of, text_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
+    from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Course, Guide
     from dayleaf.course.slots import Slot
-    from dayleaf.items.model import Item
+    from dayleaf.items.model import Figure, Item
     from dayleaf.packets.model import Packet
     from dayleaf.packets.pages import Maker
 
@@ -64,12 +65,21 @@ def _warm_up(maker: Maker) -> tuple[Item, ...]:
     return maker.spoken(skill, spoken[0], n=WARM_UP_FACTS) if spoken else ()
 
 
-def _asked(maker: Maker, pairs: Sequence[tuple[object, object]], place: str) -> tuple[Item, ...]:
-    """Items for (skill, format) pairs in their order; equal pairs are chosen as one set, so that they differ."""
-    chosen: dict[tuple[object, object], list[Item]] = {}
+def _asked(maker: Maker, pairs: Sequence[tuple[SkillId, FormatId]], place: str) -> tuple[Item, ...]:
+    """Items for (skill, format) pairs in their order; equal pairs are chosen as one set, so that they differ.
+
+    A pair that comes once gets the middle one of three: the first is the surest, and shows least.
+    """
+    chosen: dict[tuple[SkillId, FormatId], list[Item]] = {}
     for pair in dict.fromkeys(pairs):
         skill, name = pair
-        chosen[pair] = list(maker.items(skill, (name,), n=list(pairs).count(pair), place=place))  # type: ignore[arg-type]
+        wanted = list(pairs).count(pair)
+        if wanted == 1:
+            some = maker.tried(skill, (name,), n=3, place=place)
+            chosen[pair] = [some[len(some) // 2]]
+            maker.keep(chosen[pair])
+        else:
+            chosen[pair] = list(maker.items(skill, (name,), n=wanted, place=place))
     return tuple(chosen[pair].pop(0) for pair in pairs)
 
 
@@ -107,16 +117,41 @@ def _facts(packet: Packet) -> tuple[tuple[str, str], ...]:
 def _written(packet: Packet, guide: Guide) -> tuple[GuideSection, ...]:
     aim = _filled(packet, guide.aim)
     before = _filled(packet, guide.before)
+    seen = _on_together_page(packet)
     sections = [GuideSection("Before you sit down", None, (GuideLine("", aim), GuideLine("", before)))]
     for part in guide.parts:
-        lines = [GuideLine(step.kind, _filled(packet, step.text)) for step in part.steps]
+        lines = [
+            GuideLine(step.kind, _filled(packet, step.text), tuple(_pictures(packet, step.text, seen)))
+            for step in part.steps
+        ]
         if part.name == "open" and packet.guide_items.warm_up:
             facts = (_filled_in(item) for item in packet.guide_items.warm_up)
             lines.append(GuideLine("", "Facts to ask aloud: " + " · ".join(facts)))
         if part.name == "together" and guide.watch:
-            lines.append(GuideLine("", _filled(packet, guide.watch)))
+            lines.append(GuideLine("watch", _filled(packet, guide.watch)))
         sections.append(GuideSection(HEADINGS[part.name], part.minutes or None, tuple(lines), core=part.core))
     return tuple(sections)
+
+
+def _on_together_page(packet: Packet) -> set[str]:
+    """Keys of the items that lie on the table as a page; their pictures need not stand in the guide."""
+    sides = (side for sheet in packet.sheets for side in sheet.pages if side.kind == "together")
+    return {placed.item.key for side in sides for block in side.blocks for placed in block.items}
+
+
+def _pictures(packet: Packet, text: str, seen: set[str]) -> Iterator[tuple[str, Figure]]:
+    """The pictures of each item that this text reads out for the first time, lettered where one is to be chosen."""
+    for slot in slots_in(text):
+        if slot.name != "text" or slot.place not in ("show", "together"):
+            continue
+        item = _item_of(packet, slot)
+        if item.key in seen:
+            continue
+        seen.add(item.key)
+        if item.figure is not None and item.figure.kind != "none":
+            yield "", item.figure
+        options = (option for part in item.parts for option in part.options)
+        yield from ((LETTERS[n], option.figure) for n, option in enumerate(options) if option.figure is not None)
 
 
 def _filled_in(item: Item) -> str:
@@ -150,20 +185,24 @@ def _from_skills(course: Course, packet: Packet) -> tuple[GuideSection, ...]:
 
 
 def _filled(packet: Packet, text: str) -> str:
-    return fill(text, lambda slot: _slot_value(packet, slot))
+    """The text with its slots filled; what begins with a slot begins with a capital letter."""
+    filled = fill(text, lambda slot: _slot_value(packet, slot))
+    return filled[:1].upper() + filled[1:] if text.startswith("{") else filled
 
 
 def _slot_value(packet: Packet, slot: Slot) -> str:
     """The value of one slot; `dayleaf check` has made sure that each slot of our course has one."""
-    if slot.place == "child":
-        return packet.child.name
+    return packet.child.name if slot.place == "child" else value_of(_item_of(packet, slot), slot.name)
+
+
+def _item_of(packet: Packet, slot: Slot) -> Item:
     items: Sequence[Item]
     if slot.place == "own":
         sides = (side for sheet in packet.sheets for side in sheet.pages if side.kind == "own")
         items = [placed.item for side in sides for block in side.blocks for placed in block.items]
     else:
         items = packet.guide_items.show if slot.place == "show" else packet.guide_items.together
-    return value_of(items[slot.n - 1], slot.name)
+    return items[slot.n - 1]
 
 
 def value_of(item: Item, name: str) -> str:
@@ -171,7 +210,7 @@ def value_of(item: Item, name: str) -> str:
     if name == "text":
         return text_of(item, "en").removesuffix(" = □")
     if name == "answer":
-        return _answer(item)
+        return answer_words(item, "en", letters=False) or "look"
     if name.startswith("error."):
         return next(answer for way, answer in item.errors.items() if way == name.removeprefix("error."))
     variable, _, piece = name.partition(".")

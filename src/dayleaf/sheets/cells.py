@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Final
 from dayleaf.figures.draw import draw
 from dayleaf.items.model import Column, Gap, Match, Row, Sort, Story, Word
 from dayleaf.sheets.columns import SIGNS, Cell, lines_of_column, trades_of
+from dayleaf.sheets.joined import joined
 from dayleaf.wording import pictures, say
 from dayleaf.wording.page import page_word
 
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from dayleaf.items.model import Figure, Item, Option, Part, Token
-    from dayleaf.sheets.model import Block, BoxKind, BoxRole, PageSpec, Placed
+    from dayleaf.sheets.model import BoxKind, BoxRole, PageSpec, Placed
 
 Data = dict[str, Any]
 LETTERS: Final = "ABCDEFGHJK"
@@ -51,6 +52,9 @@ SHRINKS_TO: Final = 0.8
 TALLEST: Final = 75.0
 """Millimetres; taller pictures shrink to this where they may."""
 
+THING_TALLEST: Final = 30.0
+"""The same for things to match or to sort, which stand under each other."""
+
 
 REMEMBERED: Final = 1_024
 """How many pictures are remembered: a side, its key and what is measured show the same ones."""
@@ -80,13 +84,12 @@ def page_data(page: PageSpec, lang: str) -> tuple[list[Data], list[Asked]]:
     runs: list[Data] = []
     for block in page.blocks:
         cells = [_cell(placed, lang, asked, pictures_on=block.pictures) for placed in block.items]
-        if _joins(block) and runs and runs[-1]["single"]:
-            cells[0]["instruction"] = block.instruction
-            runs[-1]["cells"] += cells
-            continue
-        single = _joins(block)
+        single = len(block.items) == 1 and block.example is None
         if single:
             cells[0]["instruction"] = block.instruction
+        if single and runs and runs[-1]["single"]:
+            runs[-1]["cells"] += cells
+            continue
         runs.append(
             {
                 "single": single,
@@ -96,10 +99,6 @@ def page_data(page: PageSpec, lang: str) -> tuple[list[Data], list[Asked]]:
             }
         )
     return runs, asked
-
-
-def _joins(block: Block) -> bool:
-    return len(block.items) == 1 and block.example is None
 
 
 def _cell(placed: Placed, lang: str, asked: list[Asked], *, pictures_on: bool) -> Data:
@@ -181,7 +180,9 @@ def _thing(prefix: str, item: Item, thing: Row | Figure, lang: str) -> Data:
     """One thing to match or to sort."""
     if isinstance(thing, Row):
         return {"figure": None, "groups": [_stacked([_token(prefix, item, token, lang) for token in thing.tokens])]}
-    return {"figure": figure_data(thing, lang), "groups": []}
+    figure = figure_data(thing, lang)
+    scale = min(1.0, THING_TALLEST / figure["h"])
+    return {"figure": {**figure, "w": scale * figure["w"], "h": scale * figure["h"]}, "groups": []}
 
 
 def _matched(prefix: str, item: Item, match: Match, lang: str) -> list[Data]:
@@ -353,8 +354,8 @@ def steps_data(page: PageSpec, lang: str) -> Data:
     return {"title": page.title, "items": items}
 
 
-def answer_words(item: Item, lang: str) -> str:
-    """The right answer as a person reads it: digits, signs, or the letter of an option with its words."""
+def answer_words(item: Item, lang: str, *, letters: bool = True) -> str:
+    """The right answer as a person reads it: digits, signs, or the letter of an option (or just its words)."""
     said: list[str] = []
     if isinstance(item.prompt, Sort):
         return ", ".join(f"{letter} {say.option_words(part.answer, lang, item)}" for letter, part in _lettered(item))
@@ -363,14 +364,18 @@ def answer_words(item: Item, lang: str) -> str:
     for part in item.parts:
         if part.kind in ("choice", "many"):
             right = [
-                f"{LETTERS[index]} {'' if option.figure else _option_text(option, lang, item)}".strip()
+                _option_said(LETTERS[index], "" if option.figure else _option_text(option, lang, item), letters=letters)
                 for index, option in enumerate(part.options)
                 if option_is_right(part, option)
             ]
             said.append(", ".join(right))
         else:
             said.append(part.answer)
-    return ", ".join(answer for answer in said if answer)
+    return joined(item, said) if all(said) else ", ".join(answer for answer in said if answer)
+
+
+def _option_said(letter: str, words: str, *, letters: bool) -> str:
+    return f"{letter} {words}".strip() if letters or not words else words
 
 
 def _lettered(item: Item) -> Iterator[tuple[str, Part]]:

@@ -6,21 +6,34 @@ from dataclasses import asdict
 from math import ceil
 from typing import TYPE_CHECKING, Any, Final
 
+from dayleaf.sheets.cells import TRUE_SIZE, figure_data
 from dayleaf.sheets.geometry import PAPER
 from dayleaf.wording.page import page_word
 
 if TYPE_CHECKING:
+    from dayleaf.items.model import Figure
     from dayleaf.sheets.model import GuideSheet, Look
 
-MARGIN_WORDS: Final = {"say": "Say", "do": "Do", "ask": "Ask", "answer": "Answer", "if-instead": "If instead"}
+MARGIN_WORDS: Final = {
+    "say": "Say",
+    "do": "Do",
+    "ask": "Ask",
+    "answer": "Answer",
+    "if-instead": "If instead",
+    "watch": "Alone now?",
+}
 SPOKEN: Final = frozenset({"say", "ask"})
-TRIES: Final = ((11.0, 1), (10.5, 1), (12.0, 2), (11.0, 2), (10.0, 2))
-"""(points, sides) in the order tried: one side if it fits comfortably, else two in the largest type."""
+TRIES: Final = ((11.0, 1, 34.0), (10.5, 1, 30.0), (12.0, 2, 38.0), (11.0, 2, 30.0), (10.0, 2, 22.0))
+"""(points, sides, millimetres a picture stands high at the most) in the order tried: one side if it fits comfortably,
+else two in the largest type."""
+WIDEST_MM: Final = 120.0
 
 
 LINE_MM, TEXT_MM, SECTION_MM, HEAD_MM = 4.3, 0.9, 10.4, 23.0
 """About what a line of 88 signs, a text, a section and the head take at 11 points: fitted to the guides of our course
 by least squares, never 17 mm out."""
+PICTURE_MM: Final = 20.0
+"""A row of pictures is seldom lower."""
 SIGNS_A_LINE: Final = 88
 CERTAIN_MM: Final = 45.0
 """An estimate that is so much over a side is over it in 10.5 points too."""
@@ -33,12 +46,13 @@ def surely_two_sides(guide: GuideSheet, look: Look) -> bool:
     texts += [words for _, words in guide.facts] + [words for words in (guide.short, guide.bare) if words]
     texts += ["   ".join(values) for _, values in guide.answers]
     lines = sum(ceil(len(text) / SIGNS_A_LINE) for text in texts)
-    height = LINE_MM * lines + TEXT_MM * len(texts) + SECTION_MM * len(guide.sections) + HEAD_MM
+    pictured = sum(bool(line.pictures) for section in guide.sections for line in section.lines)
+    height = PICTURE_MM * pictured + LINE_MM * lines + TEXT_MM * len(texts) + SECTION_MM * len(guide.sections) + HEAD_MM
     return height > PAPER[look.paper][1] - GUIDE_MARGINS + CERTAIN_MM
 
 
-def guide_data(guide: GuideSheet, look: Look, *, points: float) -> dict[str, Any]:
-    """Everything a guide prints, with text of `points`."""
+def guide_data(guide: GuideSheet, look: Look, *, points: float, picture: float) -> dict[str, Any]:
+    """Everything a guide prints, with text of `points` and pictures of up to `picture` millimetres."""
     lang = look.lang
     minutes = page_word("minutes", lang)
     return {
@@ -59,6 +73,7 @@ def guide_data(guide: GuideSheet, look: Look, *, points: float) -> dict[str, Any
                         "label": page_word(MARGIN_WORDS[line.kind], lang) if line.kind else "",
                         "text": line.text,
                         "spoken": line.kind in SPOKEN,
+                        "pictures": [_pictured(letter, one, lang, most=picture) for letter, one in line.pictures],
                     }
                     for line in section.lines
                 ],
@@ -71,3 +86,10 @@ def guide_data(guide: GuideSheet, look: Look, *, points: float) -> dict[str, Any
         "tables": [asdict(table) for table in guide.tables],
         "words": {"short": page_word("short", lang), "bare": page_word("bare", lang)},
     }
+
+
+def _pictured(letter: str, figure: Figure, lang: str, *, most: float) -> dict[str, Any]:
+    """A picture made small enough to stand under its line; things of true size stay so."""
+    data = figure_data(figure, lang)
+    scale = 1.0 if figure.kind in TRUE_SIZE else min(1.0, most / data["h"], WIDEST_MM / data["w"])
+    return {"letter": letter, "svg": data["svg"], "alt": data["alt"], "w": data["w"] * scale, "h": data["h"] * scale}

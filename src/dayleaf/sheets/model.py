@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from dayleaf.core.ids import ErrorWayId, FormatId, LessonId, SheetId, SkillId
-    from dayleaf.items.model import Item
+    from dayleaf.items.model import Figure, Item
 
 Paper = Literal["letter", "a4"]
 PageKind = Literal["together", "own", "front", "back"]
@@ -164,10 +164,14 @@ class Typeset:
 
 @dataclass(frozen=True, slots=True)
 class GuideLine:
-    """One line of a printed guide; `kind` is a word of the margin (say, do, ask, answer, if-instead) or ""."""
+    """One line of a printed guide; `kind` is a word of the margin (say, do, ask, answer, if-instead, watch) or "".
+
+    `pictures` are what the line speaks of, each with its letter where there are several.
+    """
 
     kind: str
     text: str
+    pictures: tuple[tuple[str, Figure], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -145,10 +145,10 @@ def set_guide(guide: GuideSheet, look: Look) -> tuple[bytes, int]:
     Raises: as `typeset_guide`.
     """
     two = surely_two_sides(guide, look)
-    for points, sides in TRIES:
+    for points, sides, picture in TRIES:
         if sides == 1 and two:
             continue
-        data = guide_data(guide, look, points=points)
+        data = guide_data(guide, look, points=points, picture=picture)
         check_printable(texts_of(data), faces=ADULT_FACES)
         pdf, _ = press("guide", data)
         if sides_of(pdf) <= sides:

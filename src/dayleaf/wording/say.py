@@ -47,7 +47,8 @@ _SENTENCE = re.compile(r"(?<=[.?:]) (?=[A-Z¿])")
 def word_of(code: str, lang: str, count: int | None = None) -> str:
     """A word of a row: one of it after 1, many otherwise.
 
-    `number-name` is the name of the count itself, `order-name` that of its place: third, twenty-first.
+    `number-name` is the name of the count itself, `order-name` that of its place: third, twenty-first. A code that
+    begins with `thing-` or `daily-` names one of the things to measure, or what happens at its hour of the day.
 
     Raises:
         NoWords: the language has none.
@@ -56,6 +57,9 @@ def word_of(code: str, lang: str, count: int | None = None) -> str:
         return number_name(count, lang)
     if code == "order-name" and count is not None:
         return phrase("order", str(count), lang)
+    section, _, name = code.partition("-")
+    if section in ("thing", "daily") and has(section, name, lang):
+        return phrase(section, name, lang)
     if has("word", code, lang) or has("noun", code, lang):
         said = entry("word", code, lang) if has("word", code, lang) else entry("noun", code, lang)
         if isinstance(said, str):

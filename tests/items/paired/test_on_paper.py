@@ -27,6 +27,9 @@ SOME = [
     ("even-odd-pairs", "sort"),
     ("shapes-2d-name", "sort"),
     ("symmetry-line", "sort"),
+    ("time-quarter-hour", "match"),
+    ("pv-3digit-model", "match"),
+    ("choose-length-tool-unit", "sort"),
 ]
 
 

@@ -4,13 +4,39 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dayleaf.items.paired import facts, groups, places, shapes, sorting
+from dayleaf.items.paired import (
+    facts,
+    families,
+    groups,
+    large_places,
+    measures,
+    money,
+    named,
+    places,
+    shapes,
+    shares,
+    sorting,
+    times,
+)
 
 if TYPE_CHECKING:
     from dayleaf.items.rule import SkillRule
 
 RULES: tuple[SkillRule, ...] = tuple(
     rule
-    for module in (facts, groups, places, sorting, shapes)
+    for module in (
+        facts,
+        groups,
+        places,
+        large_places,
+        times,
+        money,
+        measures,
+        shares,
+        named,
+        sorting,
+        shapes,
+        families,
+    )
     for rule in module.RULES
 )

@@ -2,7 +2,8 @@
 
 The item's numbers are those of the first pair. The other pairs follow from them: first the ones whose partner an
 error way would choose for a pair already there, so that the wrong partner stands among the right things; then ones
-that an error way would take for the first, or two of which it would take one for the other; then the nearest ones.
+that look much the same; then ones that an error way would take for the first, or two of which it would take one for
+the other; then the nearest ones.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from dayleaf.items.rule import Made, Maker, Numbers, SkillRule, Way
 from dayleaf.items.two_numbers import number_part
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from dayleaf.core.ids import ErrorWayId, SkillId
     from dayleaf.items.model import Step
@@ -35,7 +36,8 @@ class Sides:
 
     `value` is the number that both sides stand for; pairs of one item have different ones, so that each thing
     has one partner. `ways` give the value that an error way takes the left side for, None where it gives none.
-    `rule` is the skill's own; every pair obeys it. `step` says why two things are partners.
+    `rule` is the skill's own; every pair obeys it. A narrower one (`part`) leaves out what has no plain partner or
+    no room. `step` says why two things are partners. `near` gives values that look much the same.
     """
 
     rule: str
@@ -46,6 +48,8 @@ class Sides:
     hard: Callable[[Numbers], float]
     ways: Mapping[ErrorWayId, Way]
     pairs: int = 4
+    near: Callable[[Numbers], Iterable[int]] | None = None
+    part: bool = False
 
 
 def matching(sides: Sides) -> Maker:
@@ -72,7 +76,14 @@ def matching(sides: Sides) -> Maker:
 
 def rules_for(sides: Mapping[SkillId, Sides]) -> tuple[SkillRule, ...]:
     """The rules of skills by what stands at their two sides."""
-    return tuple(SkillRule(skill, formats={MATCH: matching(one)}) for skill, one in sides.items())
+    return tuple(
+        SkillRule(
+            skill,
+            formats={MATCH: matching(one)},
+            fits={MATCH: domain_of_rule(one.rule).holds} if one.part else {},
+        )
+        for skill, one in sides.items()
+    )
 
 
 def _pairs(sides: Sides, numbers: Numbers, turn: int) -> list[Numbers]:
@@ -91,6 +102,8 @@ def _pairs(sides: Sides, numbers: Numbers, turn: int) -> list[Numbers]:
             wrong = way(pair)
             if wrong is not None and wrong in known:
                 take(wrong)
+    for value in filter(known.__contains__, sides.near(numbers) if sides.near else ()):
+        take(value)
     for pair in _further(sides, first, alone=len(chosen) == 1):
         take(sides.value(pair), pair)
     for value in _outward(_values(sides), first):

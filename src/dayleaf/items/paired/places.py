@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import permutations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, SkillId
@@ -12,6 +13,8 @@ from dayleaf.items.ways.large_numbers import one_place_off, parts
 from dayleaf.items.ways.place_value import digits_swapped, teen_ty_mixed, ten_as_one, written_as_heard
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from dayleaf.items.model import Step
     from dayleaf.items.rule import Numbers, SkillRule
 
@@ -42,6 +45,14 @@ def _plain(numbers: Numbers) -> Step:
 
 def _size(numbers: Numbers) -> float:
     return min(1.0, numbers["n"] / 120)
+
+
+def same_digits(numbers: Numbers) -> Iterator[int]:
+    """Numbers of the same digits in another order, those with the same first digit first: 305 has 350, 503, 530."""
+    told = str(numbers["n"])
+    found = dict.fromkeys("".join(order) for order in permutations(told))
+    for first_kept in (True, False):
+        yield from (int(one) for one in found if one != told and (one[0] == told[0]) is first_kept)
 
 
 NAMES = Sides(
@@ -104,6 +115,7 @@ LARGE_WORDS = Sides(
     step=lambda numbers: step("numeral-is", numbers["n"]),
     hard=lambda numbers: min(1.0, 0.3 + numbers["n"] / 2000 + 0.2 * ("0" in str(numbers["n"]))),
     ways={},
+    near=same_digits,
 )
 """320 and three hundred twenty."""
 
@@ -185,7 +197,8 @@ TRADED = Sides(
 )
 """3 tens 13 ones and 43."""
 
-def _asked(n: int) -> tuple[int, int]:
+
+def asked_digit(n: int) -> tuple[int, int]:
     """A digit that is neither zero nor the ones, and what it is worth."""
     worths = [part for part in parts(n)[:-1] if part]
     worth = worths[n % len(worths)]
@@ -193,15 +206,15 @@ def _asked(n: int) -> tuple[int, int]:
 
 
 def _worth_asked(numbers: Numbers) -> int:
-    return _asked(numbers["n"])[1]
+    return asked_digit(numbers["n"])[1]
 
 
 VALUES = Sides(
     "n=100..999 | len(set(str(n)))==3",
     value=_worth_asked,
-    left=lambda numbers: Row((_asked(numbers["n"])[0], Word("in"), numbers["n"])),
+    left=lambda numbers: Row((asked_digit(numbers["n"])[0], Word("in"), numbers["n"])),
     right=lambda numbers: Row((_worth_asked(numbers),)),
-    step=lambda numbers: step("digit-is-worth", *_asked(numbers["n"])),
+    step=lambda numbers: step("digit-is-worth", *asked_digit(numbers["n"])),
     hard=lambda numbers: min(1.0, 0.2 + 0.2 * ("0" in str(numbers["n"])) + 0.05 * (numbers["n"] // 100)),
     ways={ErrorWayId("place-off-by-one"): lambda numbers: one_place_off(_worth_asked(numbers))},
 )

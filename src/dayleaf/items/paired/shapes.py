@@ -7,17 +7,15 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, SkillId
 from dayleaf.core.seeds import seed_from
-from dayleaf.items.choices import ring_fixed
-from dayleaf.items.model import Figure, Sort, Step
-from dayleaf.items.paired.sorting import SORT
+from dayleaf.items.model import Figure, Step
+from dayleaf.items.paired.sorting import SORT, sorted_made
 from dayleaf.items.pictured.shapes import FOLDS, HALF_TURN
-from dayleaf.items.rule import Made, SkillRule
+from dayleaf.items.rule import SkillRule
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Mapping
 
-    from dayleaf.items.model import Part
-    from dayleaf.items.rule import Numbers
+    from dayleaf.items.rule import Made, Numbers
 
 NONE = "none-of-these"
 TURNED, ONE_LOOK = ErrorWayId("turned-is-different"), ErrorWayId("only-one-look")
@@ -74,13 +72,13 @@ def _by_name(numbers: Numbers) -> Made:
         LOOK_ALIKE: [alike.get(look, name) for look, name, _ in things],
     }
     sizes = [13 + s % 5, *(rng.randrange(13, 18) for _ in rest)]
-    return Made(
-        Sort(tuple(_shape(look, size, turn) for (look, _, turn), size in zip(things, sizes, strict=True)), groups),
-        _parts([name for _, name, _ in things], groups, seen),
-        (Step("turned-keeps-name", {"kind": first}),),
-        _answers(seen),
-        None,
-        0.3 if own[2] == 0 else 0.6,
+    return sorted_made(
+        [_shape(look, size, turn) for (look, _, turn), size in zip(things, sizes, strict=True)],
+        [name for _, name, _ in things],
+        groups,
+        seen=seen,
+        steps=(Step("turned-keeps-name", {"kind": first}),),
+        difficulty=0.3 if own[2] == 0 else 0.6,
     )
 
 
@@ -105,31 +103,17 @@ def _by_folding(numbers: Numbers) -> Made:
         ONE_LINE: ["yes" if meets and angle == 90 else "no" for _, angle, meets in folds],
     }
     groups = ("yes", "no")
-    return Made(
-        Sort(
-            tuple(
-                Figure("shapes-2d", {"shapes": (shape,), "sizes": (18,), "lines": (angle,), "question": 1})
-                for shape, angle, _ in folds
-            ),
-            groups,
-        ),
-        _parts(["yes" if meets else "no" for _, _, meets in folds], groups, seen),
-        (Step("fold-and-match"),),
-        _answers(seen),
-        None,
-        0.2 if own[1] == 90 else 0.4 if own[1] == 0 else 0.8,
+    return sorted_made(
+        [
+            Figure("shapes-2d", {"shapes": (shape,), "sizes": (18,), "lines": (angle,), "question": 1})
+            for shape, angle, _ in folds
+        ],
+        ["yes" if meets else "no" for _, _, meets in folds],
+        groups,
+        seen=seen,
+        steps=(Step("fold-and-match"),),
+        difficulty=0.2 if own[1] == 90 else 0.4 if own[1] == 0 else 0.8,
     )
-
-
-def _parts(right: Sequence[str], groups: tuple[str, ...], seen: Mapping[ErrorWayId, Sequence[str]]) -> tuple[Part, ...]:
-    return tuple(
-        ring_fixed(group, groups, {way: said[place] for way, said in seen.items()}, str(place + 1))
-        for place, group in enumerate(right)
-    )
-
-
-def _answers(seen: Mapping[ErrorWayId, Sequence[str]]) -> dict[ErrorWayId, str]:
-    return {way: " ".join(said) for way, said in seen.items()}
 
 
 RULES: tuple[SkillRule, ...] = (

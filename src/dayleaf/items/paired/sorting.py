@@ -12,12 +12,39 @@ from dayleaf.items.rule import Made, SkillRule
 from dayleaf.items.steps import step
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from dayleaf.core.ids import ErrorWayId
+    from dayleaf.items.model import Figure, Step
     from dayleaf.items.rule import Numbers
 
 SORT = FormatId("sort")
 
 SORTED = 6
 """How many things stand in one table."""
+
+
+def sorted_made(
+    things: Sequence[Row | Figure],
+    right: Sequence[str],
+    groups: tuple[str, ...],
+    *,
+    seen: Mapping[ErrorWayId, Sequence[str]],
+    steps: tuple[Step, ...],
+    difficulty: float,
+) -> Made:
+    """A table of things: the group of each, and the groups that each error way sees."""
+    return Made(
+        Sort(tuple(things), groups),
+        tuple(
+            ring_fixed(group, groups, {way: said[place] for way, said in seen.items()}, str(place + 1))
+            for place, group in enumerate(right)
+        ),
+        steps,
+        {way: " ".join(said) for way, said in seen.items()},
+        None,
+        difficulty,
+    )
 
 
 def sorting_row(n: int) -> tuple[int, ...]:
@@ -29,16 +56,13 @@ def _even_and_odd(numbers: Numbers) -> Made:
     """Six numbers: each is even or odd."""
     row = sorting_row(numbers["n"])
     seen = [by_tens_digit(one) for one in row]
-    return Made(
-        Sort(tuple(Row((one,)) for one in row), PARITY),
-        tuple(
-            ring_fixed(PARITY[one % 2], PARITY, {BY_TENS: wrong}, str(place))
-            for place, (one, wrong) in enumerate(zip(row, seen, strict=True), start=1)
-        ),
-        tuple(step("pairs-left", one // 2, one % 2) for one in row),
-        {BY_TENS: " ".join(seen)},
-        None,
-        0.5,
+    return sorted_made(
+        [Row((one,)) for one in row],
+        [PARITY[one % 2] for one in row],
+        PARITY,
+        seen={BY_TENS: seen},
+        steps=tuple(step("pairs-left", one // 2, one % 2) for one in row),
+        difficulty=0.5,
     )
 
 

@@ -78,6 +78,9 @@ OPTIONS: frozenset[str] = frozenset(
         "feet",
         "quadrilateral",
         "none-of-these",
+        "four-sides",
+        *(f"not-{kind}" for kind in ("triangle", "square", "rectangle", "rhombus", "quadrilateral", "hexagon")),
+        "not-four-sides",
         "ounces",
         "pounds",
         "grams",
@@ -150,6 +153,17 @@ WORDS: Mapping[str, bool] = {
     "small-jar": False,
     "sides": False,
     "square-corners": True,
+    # things to match: what stands at either side
+    "rows-of-each": True,
+    "times-forward": False,
+    "squares-far": False,
+    "and-cents": False,
+    "halves": True,
+    "thirds": True,
+    "fourths": True,
+    "flat-faces-each": True,
+    **dict.fromkeys(("circle", "triangle", "square", "quadrilateral", "pentagon", "hexagon"), False),
+    **dict.fromkeys(("cube", "pyramid", "cylinder", "cone", "sphere"), False),
 }
 
 STEPS: Mapping[str, tuple[str, ...]] = {

@@ -27,15 +27,15 @@ def _shown(shapes: Sequence[str], sizes: Sequence[int], angles: Sequence[int]) -
 
 # same size and same shape
 
-_PATTERNS = ("triangle", "right-triangle", "rectangle", "trapezoid", "kite", "parallelogram", "rhombus", "l-shape")
-_TURNS = (40, 90, 130, 200, 250, 310)
+PATTERNS = ("triangle", "right-triangle", "rectangle", "trapezoid", "kite", "parallelogram", "rhombus", "l-shape")
+TURNS = (40, 90, 130, 200, 250, 310)
 
 
 def _fits_on(numbers: Numbers) -> Made:
     """A is the pattern; one of the others is A turned, one is smaller and not turned, one is of another kind."""
     k, s = numbers["k"], numbers["s"]
-    kind, other = _PATTERNS[k], _PATTERNS[(k + 3) % len(_PATTERNS)]
-    looks = {"same": (kind, 26, _TURNS[s]), "small": (kind, 17, 0), "other": (other, 26, 0)}
+    kind, other = PATTERNS[k], PATTERNS[(k + 3) % len(PATTERNS)]
+    looks = {"same": (kind, 26, TURNS[s]), "small": (kind, 17, 0), "other": (other, 26, 0)}
     order = shuffled(looks, "fits", k, s)
     letter = {name: LETTERS[i + 1] for i, name in enumerate(order)}
     errors = {
@@ -104,7 +104,7 @@ def _has_an_open_one(numbers: Numbers) -> bool:
 # sides and corners
 
 NAMES: Mapping[int, str] = {3: "triangle", 4: "quadrilateral", 5: "pentagon", 6: "hexagon"}
-_WITH: Mapping[int, tuple[str, ...]] = {
+WITH_SIDES: Mapping[int, tuple[str, ...]] = {
     3: ("triangle", "long-triangle", "right-triangle"),
     4: ("rectangle", "kite", "quadrilateral"),
     5: ("pentagon", "long-pentagon", "house"),
@@ -115,7 +115,7 @@ _WITH: Mapping[int, tuple[str, ...]] = {
 
 def _one_shape(numbers: Numbers) -> tuple[int, Figure]:
     n = numbers["n"]
-    return n, _shown((_WITH[n][numbers["v"]],), (32,), (20 * numbers["a"],))
+    return n, _shown((WITH_SIDES[n][numbers["v"]],), (32,), (20 * numbers["a"],))
 
 
 def _sides_and_corners(numbers: Numbers) -> Made:

@@ -82,8 +82,8 @@ def _letters(ticked: Iterable[bool]) -> str:
 
 # name one
 
-_NAMES = ("circle", "triangle", "square", "rectangle", "hexagon")
-_LOOKS: Mapping[str, tuple[str, ...]] = {
+SHAPE_NAMES = ("circle", "triangle", "square", "rectangle", "hexagon")
+SHAPE_LOOKS: Mapping[str, tuple[str, ...]] = {
     "circle": ("circle",),
     "triangle": _THREE_SIDES,
     "square": ("square",),
@@ -100,8 +100,8 @@ _LOOK_ALIKE: Mapping[str, tuple[str, ...]] = {
 
 
 def _name(numbers: Numbers) -> Made:
-    name, s = _NAMES[numbers["k"]], numbers["s"]
-    looks = _LOOKS[name]
+    name, s = SHAPE_NAMES[numbers["k"]], numbers["s"]
+    looks = SHAPE_LOOKS[name]
     look = looks[s % len(looks)]
     angle = 0 if name == "circle" else (45, 20, 0, 100, 165, 45)[s % 6] if s else 0
     alike = ErrorWayId("look-alike-name")

@@ -2,47 +2,40 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from dayleaf.items.model import Figure, Match, Question, Row, Sort, Word
-from dayleaf.items.second.pictured import pictured_answer
+from dayleaf.items.model import Figure, Match, Word
+from dayleaf.items.second.sorts import sorted_answer
+from dayleaf.items.second.worths import worth_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable, Sequence
 
-    from dayleaf.items.model import Item, Token
+    from dayleaf.items.model import Item, Row, Token
 
 LARGEST = 200
-"""No number of these skills is larger."""
-
-_GROUPED: Mapping[str, Callable[[int], bool]] = {"even": lambda n: n % 2 == 0, "odd": lambda n: n % 2 == 1}
+"""No quotient of these skills is larger."""
 
 
 def matched_answer(item: Item) -> str | None:
     """The answer of a match or a sort of numbers; None for anything else, or where a partner is not plain."""
     prompt = item.prompt
     if isinstance(prompt, Match):
-        across = [_worth(thing) for thing in prompt.right]
-        if None in across or len(set(across)) < len(across):
-            return None
-        found = [across.index(worth) if (worth := _worth(thing)) in across else None for thing in prompt.left]
-        return None if None in found else " ".join(str(place + 1) for place in found if place is not None)
-    return _sorted(item, prompt) if isinstance(prompt, Sort) else None
+        return _partners(prompt, _number_of) or _partners(prompt, worth_of)
+    return sorted_answer(item)
 
 
-def _sorted(item: Item, sort: Sort) -> str | None:
-    """Numbers are looked at by their value; each picture is asked about by itself."""
-    found: list[str | None] = []
-    for thing in sort.things:
-        if isinstance(thing, Figure):
-            question = "fold-matches" if "lines" in thing.params else "name-shape"
-            said = pictured_answer(replace(item, prompt=Question(question), figure=thing))
-            found.append(said if said in sort.groups else "none-of-these")
-        else:
-            n = _worth(thing)
-            found.append(next((name for name, fits in _GROUPED.items() if n is not None and fits(n)), None))
-    return None if None in found else " ".join(str(group) for group in found)
+def _partners(match: Match, worth: Callable[[Row | Figure, Sequence[Row | Figure]], object]) -> str | None:
+    """The numbers of the partners by what `worth` takes the things for; None unless each thing has exactly one."""
+    across = [worth(thing, match.left) for thing in match.right]
+    left = [worth(thing, match.right) for thing in match.left]
+    if None in across or len(set(across)) < len(across) or set(left) != set(across):
+        return None
+    return " ".join(str(across.index(one) + 1) for one in left)
+
+
+def _number_of(thing: Row | Figure, _: Sequence[Row | Figure]) -> int | None:
+    return _worth(thing)
 
 
 def _worth(thing: Row | Figure) -> int | None:
@@ -52,7 +45,7 @@ def _worth(thing: Row | Figure) -> int | None:
         return sum([10] * int(str(params["t"])) + [1] * int(str(params["o"]))) if thing.kind == "base-ten" else None
     tokens = thing.tokens
     if "=" in tokens:
-        return _filled(tokens)
+        return _filled_times(tokens) if "×" in tokens else _filled(tokens)
     if len(tokens) == 3 and tokens[1] == Word("in"):
         return _worth_of_digit(str(tokens[0]), str(tokens[2]))
     if len(tokens) == 3 and tokens[1] in ("×", "÷"):
@@ -71,6 +64,14 @@ def _groups(first: int, sign: str, second: int) -> int | None:
     if sign == "×":
         return sum([second] * first)
     return next((n for n in range(LARGEST) if sum([second] * n) == first), None)
+
+
+def _filled_times(tokens: Sequence[Token]) -> int | None:
+    """The number of groups for the box in 5 × □ = 30, by adding one group after another."""
+    match tokens:
+        case (int(size), "×", "□", "=", int(whole)):
+            return next((n for n in range(LARGEST) if sum([size] * n) == whole), None)
+    return None
 
 
 def _filled(tokens: Sequence[Token]) -> int | None:

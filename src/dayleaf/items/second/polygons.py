@@ -61,11 +61,31 @@ def _is(name: str, family: str) -> bool:
 def _fits_on(item: Item, _: Question) -> str | None:
     """The only shape with the pattern's sides and angles, in size as well."""
     drawn = list(zip(words(item, "shapes"), numbers(item, "sizes"), strict=True))
-    same = [chr(97 + i) for i, look in enumerate(drawn) if i and _measured(*look) == _measured(*drawn[0])]
+    same = [chr(97 + i) for i, look in enumerate(drawn) if i and measured(*look) == measured(*drawn[0])]
     return same[0] if len(same) == 1 else None
 
 
-def _measured(name: str, size: int) -> list[tuple[float, float]]:
+def name_by_sides(name: str, *, by_kind: bool = True) -> str:
+    """What a closed shape with straight sides is called: a square by its sides and corners, others by their number."""
+    if by_kind and _is(name, "square"):
+        return "square"
+    return _NAMES.get(len(_sides(name)), "")
+
+
+def has_square_corner(name: str) -> bool:
+    """Whether a closed shape with straight sides has a corner like that of a sheet of paper."""
+    return any(map(_is_square, _turns(name)))
+
+
+def is_of_kind(name: str, kind: str) -> bool:
+    """Whether a shape is closed with straight sides and has what the kind asks of them."""
+    if kind in {"triangle", "four-sides", "hexagon"}:
+        return len(_sides(name)) == {"triangle": 3, "four-sides": 4, "hexagon": 6}[kind]
+    return _is(name, kind)
+
+
+def measured(name: str, size: int) -> list[tuple[float, float]]:
+    """Every side's length and the turn after it, whichever way the shape lies."""
     corners = corners_of(name)
     wide = max(c.real for c in corners) - min(c.real for c in corners)
     tall = max(c.imag for c in corners) - min(c.imag for c in corners)

@@ -28,6 +28,7 @@ from dayleaf.events.model import (
 )
 
 VERSION: Final = 1
+MOST_MINUTES: Final = 24 * 60
 
 KINDS: Final[Mapping[str, type[Event]]] = {
     "printed": Printed,
@@ -185,6 +186,13 @@ def _whole(value: object) -> int:
     return value
 
 
+def _minutes_or_none(value: object) -> int | None:
+    minutes = None if value is None else _whole(value)
+    if minutes is not None and not 0 <= minutes <= MOST_MINUTES:
+        raise _Misfit(Problem("", f"must be from 0 to {MOST_MINUTES}"))
+    return minutes
+
+
 def _day(value: object) -> date:
     try:
         return date.fromisoformat(_text(value))
@@ -266,7 +274,7 @@ _EVIDENCE: Final[Mapping[str, _Reader]] = {
     "settled": _text_or_none,
     "by": _text,
 }
-_LATER: Final[Mapping[str, object]] = {"evidence": (), "taken_back": False, "together": ""}
+_LATER: Final[Mapping[str, object]] = {"evidence": (), "taken_back": False, "together": "", "minutes": None}
 """Fields that came after the first logs were kept: absent means this, and this is not written down."""
 
 _FIELDS: Final[Mapping[type[Event], Mapping[str, _Reader]]] = {
@@ -283,6 +291,6 @@ _FIELDS: Final[Mapping[type[Event], Mapping[str, _Reader]]] = {
     Mended: {"sheet": _text, "n": _whole, "with_help": _yes_or_no, "taken_back": _yes_or_no},
     Noted: {"lesson": _text_or_none, "text": _text},
     Override: {"lesson": _text_or_none, "advised": _text, "chosen": _text},
-    Attended: {"present": _yes_or_no, "taken_back": _yes_or_no},
+    Attended: {"present": _yes_or_no, "taken_back": _yes_or_no, "minutes": _minutes_or_none},
     PlanChanged: {"version": _text, "reason": _text, "together": _text},
 }

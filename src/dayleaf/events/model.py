@@ -146,12 +146,14 @@ class Override:
 class Attended:
     """The child was there, or was not. Attendance is said by a person and never invented.
 
-    With `taken_back` what was said of the day no longer holds, and nothing is known of it.
+    With `taken_back` what was said of the day no longer holds, and nothing is known of it. `minutes` are those of this
+    course that a person named, None where nobody counts them.
     """
 
     head: Head
     present: bool
     taken_back: bool = False
+    minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

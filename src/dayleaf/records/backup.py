@@ -43,6 +43,12 @@ KEPT = (
     "records_settledrow",
     "records_feedrow",
     "records_busyrow",
+    "records_readyrow",
+    "records_placementrow",
+    "records_courserow",
+    "records_familylinerow",
+    "records_subjectrow",
+    "records_gradebookrow",
 )
 _CHUNK = 1 << 20
 

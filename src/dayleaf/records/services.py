@@ -299,10 +299,16 @@ def choice_keep(
 
 @transaction.atomic
 def attendance_set(
-    *, learner: Learner, present: bool, day: date, taken_back: bool = False, at: datetime | None = None
+    *,
+    learner: Learner,
+    present: bool,
+    day: date,
+    taken_back: bool = False,
+    minutes: int | None = None,
+    at: datetime | None = None,
 ) -> Attended:
     """Write down what a person said about being there, or that it is taken back; the last one said for a day holds."""
-    attended = Attended(head(learner, day=day, at=at), present, taken_back)
+    attended = Attended(head(learner, day=day, at=at), present, taken_back, minutes)
     event_append(household=learner.household, event=attended)
     return attended
 

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-PLACES = ("/", "/mark", "sheet", "/photos", "/phones", "/children", "child", "/plan", "/begin", "/nothing")
+PLACES = ("/", "/mark", "sheet", "/photos", "/phones", "/children", "child", "/year", "/begin", "/nothing")
 
 
 def go(page: Page, site: str, place: str) -> None:

@@ -41,7 +41,7 @@ def words(response: Answer) -> str:
 
 
 def pages(wren: Learner) -> list[str]:
-    return ["/", "/mark", f"/mark/{SHEET}", "/children", f"/children/{wren.id}", "/plan", f"/plan/{wren.id}"]
+    return ["/", "/mark", f"/mark/{SHEET}", "/children", f"/children/{wren.id}", "/year", f"/year/{wren.id}"]
 
 
 class TestFirstVisit:
@@ -297,7 +297,7 @@ class TestStrangers:
         answers = [
             browser.get(f"/papers/{'c' * 32}/pages.pdf"),
             browser.get(f"/children/{pip.id}"),
-            browser.get(f"/plan/{pip.id}"),
+            browser.get(f"/year/{pip.id}"),
             browser.post(f"/print/{pip.id}/day-083"),
             browser.post(f"/children/{pip.id}/pages", {"hand": "left", "boxes": "large", "sheets": "one"}),
             browser.post(f"/said/{pip.id}/day-083", {"how_far": "done"}),
@@ -308,7 +308,7 @@ class TestStrangers:
         assert len(selectors.events_of(pip)) == 1
         assert all("Pip" not in words(browser.get(address)) for address in pages(wren))
 
-    @pytest.mark.parametrize("address", ["/nothing", "/mark/ZZZZZZZ", "/children/nobody", "/plan/nobody"])
+    @pytest.mark.parametrize("address", ["/nothing", "/mark/ZZZZZZZ", "/children/nobody", "/year/nobody"])
     def test_what_is_not_there_is_said_in_words(self, browser: Client, address: str) -> None:
         response = browser.get(address)
 

@@ -107,9 +107,15 @@ class RunCosts:
             return self._usual_moves
         maker = self._maker([cost + extra[i] if i in extra else cost for i, cost in enumerate(self.on_day)])
         return tuple(
-            tuple(maker.at(i)) if any(j in extra for j in range(i, i + max((move.takes for move in usual), default=1))) else usual
+            tuple(maker.at(i)) if any(j in extra for j in self._reach[i]) else usual
             for i, usual in enumerate(self._usual_moves)
         )
+
+    @cached_property
+    def _reach(self) -> tuple[range, ...]:
+        """The lessons that any move takes which begins with each lesson."""
+        longest = (max((move.takes for move in moves), default=1) for moves in self._usual_moves)
+        return tuple(range(i, i + takes) for i, takes in enumerate(longest))
 
     @cached_property
     def _usual_moves(self) -> tuple[tuple[Move, ...], ...]:

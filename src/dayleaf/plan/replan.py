@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Literal
 
 from dayleaf.plan.calendar import learning_days
 from dayleaf.plan.family import STARTS, NoDay, lay_family
-from dayleaf.plan.lessons import changed
+from dayleaf.plan.lessons import again, changed
 from dayleaf.plan.path_costs import changed_between, first_open_day
 from dayleaf.plan.price import price_year
 from dayleaf.plan.run import FamilyPlan
@@ -161,9 +161,11 @@ def _after(plan: RunPlan, happened: Sequence[Happened], today: date) -> CourseRu
     done = {one.lesson: one for one in run.done if one.day not in lost}
     done |= {one.lesson: one for one in plan.placed if one.day < today and one.day not in lost} | told
     order = {one.id: n for n, one in enumerate(run.lessons)}
+    lessons = changed(run.lessons, skip=skip - set(done), repeat=repeat & set(order))
+    wanted = {again(one).id for one in run.lessons if one.id in repeat}
     return replace(
         run,
-        lessons=changed(run.lessons, skip=skip - set(done), repeat=repeat & set(order)),
+        lessons=tuple(replace(one, if_short="keep") if one.id in wanted else one for one in lessons),
         calendar=replace(run.calendar, missed=tuple(sorted({*run.calendar.missed, *lost}))),
         done=tuple(sorted(done.values(), key=lambda one: order[one.lesson])),
         not_before=today,

@@ -35,8 +35,8 @@ if TYPE_CHECKING:
     from dayleaf.plan.busy import BusyTime
     from dayleaf.plan.priced_ways import Refusal
     from dayleaf.plan.replan import Bent
-    from dayleaf.plan.run import CourseRun, RunPlan
-    from dayleaf.records.models import Household, Learner
+    from dayleaf.plan.run import CourseRun
+    from dayleaf.records.models import Learner
     from dayleaf.records.plans import HomeYear
 
 
@@ -110,13 +110,22 @@ def life_ways(home: HomeYear, happened: Sequence[Happened]) -> tuple[Bent, ...]:
 
 @transaction.atomic
 def bent_keep(
-    home: HomeYear, bent: Bent, *, reason: str, happened: Sequence[Happened] = (), at: datetime | None = None
+    home: HomeYear,
+    bent: Bent,
+    *,
+    reason: str,
+    happened: Sequence[Happened] = (),
+    country: str | None = None,
+    at: datetime | None = None,
 ) -> tuple[Learner, ...]:
     """Keep a way to go on; the children whose plan it changes. Days said to be lost are kept as days away.
 
-    Only days up to today are kept so, and only learning days.
+    Only days up to today are kept so, and only learning days. `country` is that of the holidays that were chosen.
     """
-    changed = _keep(home, settled(bent, home.plans), reason=reason, at=at)
+    years = with_plans(home.years, settled(bent, home.plans))
+    if country is not None:
+        years = tuple(replace(year, country=country) for year in years)
+    changed = _keep(home, years, reason=reason, at=at)
     for learner in home.learners:
         mine = [one for one in happened if one.learner in {None, learner.id}]
         lost = {day for one in mine for day in one.missed if day <= home.today}
@@ -212,14 +221,31 @@ def priced(home: HomeYear) -> FamilyPlan:
     return FamilyPlan(plans=home.plans, cost=cost, bound=total if isinstance(best, NoDay) else min(total, best.bound))
 
 
-def choose_year(household: Household, *, today: date) -> HomeYear:
-    """The year of all children of a household."""
-    return home_year(selectors.learners(household), today=today)
+@transaction.atomic
+def course_beside(learner: Learner, run: CourseRun, *, today: date, reason: str) -> Refusal | None:
+    """Plan another course of a child beside those it has, or say no and keep nothing; its dates bind nobody else's."""
+    home = home_year(selectors.learners(learner.household), today=today)
+    family = replace(home.family, runs=(*home.family.runs, run))
+    found = bend(family, home.plans)
+    if isinstance(found, NoDay):
+        return refuse(family, found.run, found.lesson)
+    year = kept_year(learner)
+    now = replace(year, plans=(*year.plans, as_kept(found.plan.plans[-1])))
+    _in_force(learner, now, reason=reason, day=today, at=None, together="")
+    return None
 
 
-def _keep(home: HomeYear, plans: Sequence[RunPlan], *, reason: str, at: datetime | None) -> tuple[Learner, ...]:
-    """Write the plans of those children for whom something is another now."""
-    pairs = zip(home.learners, home.years, with_plans(home.years, plans), strict=True)
+@transaction.atomic
+def course_ended(learner: Learner, course: str, *, today: date, reason: str) -> None:
+    """End a course beside that with pages: what was done stays in the calendar's past, nothing more is planned."""
+    year = kept_year(learner)
+    rest = tuple(plan for plan in year.plans[1:] if plan.run.course != course)
+    _in_force(learner, replace(year, plans=(year.main, *rest)), reason=reason, day=today, at=None, together="")
+
+
+def _keep(home: HomeYear, years: Sequence[KeptYear], *, reason: str, at: datetime | None) -> tuple[Learner, ...]:
+    """Write the years of those children for whom something is another now."""
+    pairs = zip(home.learners, home.years, years, strict=True)
     changed = [(learner, now) for learner, before, now in pairs if to_json(now) != to_json(before)]
     together = services.new_id() if len(changed) > 1 else ""
     for learner, year in changed:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.urls import path
+from django.urls import include, path
 from django.views.generic import RedirectView
 
 from dayleaf.web.views import children, files, first, phones, photos, plan, settings, settle, sheets, today, week
@@ -46,8 +46,17 @@ urlpatterns = [
     path("children/<str:learner>", children.child, name="child"),
     path("children/<str:learner>/read", children.read_again, name="read-again"),
     path("children/<str:learner>/pages", children.pages, name="pages"),
-    path("plan", plan.plan, name="plan"),
-    path("plan/<str:learner>", plan.plan, name="plan-of"),
+    path("year", plan.year, name="year"),
+    path("year/calendar.ics", plan.calendar, name="calendar"),
+    path("year/<str:learner>", plan.year, name="year-of"),
+    path("year/<str:learner>/calendar.ics", plan.calendar, name="calendar-of"),
+    path("year/<str:learner>/change", plan.change, name="year-change"),
+    path("year/<str:learner>/undo", plan.undo, name="year-undo"),
+    path("year/<str:learner>/busy", plan.busy, name="year-busy"),
+    path("year/<str:learner>/beside", plan.beside, name="year-beside"),
+    path("plan", RedirectView.as_view(pattern_name="year")),
+    path("plan/<str:learner>", RedirectView.as_view(pattern_name="year-of")),
+    path("library", include("dayleaf.web.library_urls")),
     path("papers/<str:print_id>/<str:paper>.pdf", files.paper, name="paper"),
     path("fonts/<str:name>", files.font, name="font"),
     path("favicon.ico", RedirectView.as_view(url="/static/dayleaf/leaf.svg")),

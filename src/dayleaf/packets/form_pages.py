@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from dayleaf.core.ids import SkillId
     from dayleaf.course.model import Course, Day
     from dayleaf.items.model import Item
+    from dayleaf.packets.blueprint import Blueprint
     from dayleaf.packets.forms import Form
     from dayleaf.sheets.model import PageSpec, SheetSpec
 
@@ -26,6 +27,10 @@ MARKS_NOTE: Final = (
 )
 
 
+_latest: list[tuple[Course, Day, Blueprint]] = []
+"""The last blueprint worked out: form B and the key ask for the same again."""
+
+
 def form_for(course: Course, day: Day, *, form: str, seed: int) -> Form:
     """One form of the day's test.
 
@@ -33,7 +38,9 @@ def form_for(course: Course, day: Day, *, form: str, seed: int) -> Form:
         NotATest, NotBuiltYet: as `blueprint_of`.
         NoSuchForm: the letter is none of A to H.
     """
-    return form_of(blueprint_of(course, day), form, seed=seed)
+    if not _latest or _latest[0][0] is not course or _latest[0][1] is not day:
+        _latest[:] = [(course, day, blueprint_of(course, day))]
+    return form_of(_latest[0][2], form, seed=seed)
 
 
 def form_sides(form: Form, lang: str) -> tuple[tuple[PageSpec, ...], ...]:

@@ -10,6 +10,7 @@ from dayleaf.plan.year import DateOutsideYear
 from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.coming import ahead_kept, backs_last_chosen, lesson_named, look_ahead
+from dayleaf.records.mornings import morning_keep
 from dayleaf.records.seen import last_seen
 
 if TYPE_CHECKING:
@@ -20,6 +21,9 @@ if TYPE_CHECKING:
     from dayleaf.events.model import HowFar
     from dayleaf.records.models import Household, Learner, SheetRow
     from dayleaf.records.seen import LastSeen
+
+
+NOT_TODAY = "not today"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +75,22 @@ def cards_of(household: Household, *, today: date) -> tuple[Card | DayOff, ...]:
 
 
 def cards_prepare(household: Household, *, today: date) -> None:
-    """Work out and keep what today's cards need: once a day, and after every write."""
+    """Work out and keep what today's cards and the morning need: once a day, and after every write."""
+    wanted: list[tuple[Learner, Day]] = []
     for learner in selectors.learners(household):
         if selectors.plan_version_or_none(learner) is not None:
+            said = selectors.said_on(learner, today)
             for lesson in _lessons(learner, today):
                 if not selectors.is_printed(learner, lesson.id):
                     look_ahead(learner, lesson, today=today)
+                if lesson.id not in said or said[lesson.id].how_far != NOT_TODAY:
+                    wanted.append((learner, lesson))
+    morning_keep(household, wanted, today=today)
+
+
+def at_table(cards: Sequence[Card | DayOff]) -> tuple[tuple[Learner, Day], ...]:
+    """The lessons of these cards that take place today."""
+    return tuple((one.learner, one.day) for one in cards if isinstance(one, Card) and one.how_far != NOT_TODAY)
 
 
 def fetch_of(day: Day) -> tuple[str, ...]:

@@ -8,16 +8,18 @@ from typing import TYPE_CHECKING, Final
 from dayleaf.core.ids import LearnerId
 from dayleaf.course.load import grade2
 from dayleaf.plan.morning import plan_morning
-from dayleaf.plan.morning_file import LESSON_WORTH, stamina_at
+from dayleaf.plan.morning_file import LESSON_WORTH, busy_appointments, stamina_at
 from dayleaf.plan.morning_model import Block, MorningNeeds, Phase
 from dayleaf.plan.week import WeekLesson, at_hand_before, prepare_week, week_around
 from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
+from dayleaf.records.busy_times import busy_times
 from dayleaf.records.coming import lesson_named
 from dayleaf.records.paper import child_of
+from dayleaf.records.plans import kept_year_or_none
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from dayleaf.course.model import Day
     from dayleaf.plan.morning_model import MorningPlan
@@ -58,7 +60,7 @@ def mornings_of(household: Household, learners: Sequence[Learner], week: Week) -
 def morning_needs(
     household: Household, learners: Sequence[Learner], lessons: Iterable[WeekLesson], day: date
 ) -> MorningNeeds:
-    """What the lessons of a date ask of its morning, with pauses by the children's ages."""
+    """What a date asks of its morning: these lessons, those of courses beside ours, busy times, pauses by age."""
     blocks = []
     for one in lessons:
         parts = (Phase("led", one.lesson.parent_minutes), Phase("alone", one.lesson.child_minutes))
@@ -66,9 +68,24 @@ def morning_needs(
         if one.day == day and phases:
             name = f"{one.learner}/{one.lesson.id}"
             blocks.append(Block(name, one.learner, one.lesson.title, phases, worth=LESSON_WORTH))
+    blocks += [block for learner in learners for block in _beside(learner, day)]
     ages = {LearnerId(learner.id): _age(learner, day) for learner in learners}
     stamina = {child: stamina_at(age) for child, age in ages.items()}
-    return MorningNeeds(tuple(blocks), stamina, start=household.morning_start)
+    start = household.morning_start
+    taken = () if start is None else busy_appointments(busy_times(household, day), day, start)
+    return MorningNeeds(tuple(blocks), stamina, appointments=taken, start=start)
+
+
+def _beside(learner: Learner, day: date) -> Iterator[Block]:
+    """The lessons of a date of a child's courses beside that with pages."""
+    year = kept_year_or_none(learner)
+    for plan in year.plans[1:] if year else ():
+        lessons = {one.id: one for one in plan.run.lessons}
+        for lesson in (lessons[one.lesson] for one in plan.placed if one.day == day):
+            parts = (Phase("led", lesson.led), Phase("alone", lesson.minutes - lesson.led))
+            name = f"{learner.id}/{plan.run.course}/{lesson.id}"
+            phases = tuple(part for part in parts if part.minutes)
+            yield Block(name, LearnerId(learner.id), lesson.title or lesson.id, phases, worth=LESSON_WORTH)
 
 
 def lessons_between(learners: Iterable[Learner], first: date, last: date) -> tuple[WeekLesson, ...]:

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from dayleaf.core.ids import LearnerId
 from dayleaf.learner.words import count_word
 from dayleaf.plan.calendar import WEEKDAYS
-from dayleaf.plan.morning import Sitting, order_morning
 from dayleaf.records.cards import Card, DayOff
 from dayleaf.web.clock import weekday_and_date
 from dayleaf.web.strip import Stretch, clock, lane, marks, whole_steps
@@ -17,6 +15,7 @@ if TYPE_CHECKING:
     from datetime import date, time
 
     from dayleaf.records.models import SheetRow
+    from dayleaf.records.mornings import Strip
     from dayleaf.records.seen import LastSeen
 
 SAID = {
@@ -64,32 +63,32 @@ def shown_seen(seen: LastSeen, *, today: date) -> str:
     return f"{day}: {lower_first(seen.first_sentence)}"
 
 
-def shown_morning(cards: Sequence[Card | DayOff], *, start: time | None) -> dict[str, Any]:
+def shown_morning(cards: Sequence[Card | DayOff], strip: Strip, *, start: time | None) -> dict[str, Any]:
     """The heading sentence and the strip, in the order that ends the morning soonest."""
     lessons = [card for card in cards if isinstance(card, Card) and card.how_far != "not today"]
     if not lessons:
         off = any(isinstance(card, DayOff) for card in cards)
         return {"heading": "A day without lessons" if off or cards else "Nothing is planned yet", "lanes": ()}
-    led: dict[LearnerId, int] = {}
-    alone: dict[LearnerId, int] = {}
-    names: dict[LearnerId, str] = {}
-    for card in lessons:
-        child = LearnerId(card.learner.id)
-        names[child] = card.learner.name
-        led[child] = led.get(child, 0) + card.day.parent_minutes
-        alone[child] = alone.get(child, 0) + card.day.child_minutes
-    morning = order_morning(Sitting(child, led[child], alone[child]) for child in names)
-    length = whole_steps(morning.minutes)
-    lanes = []
-    for child in morning.order:
-        own = [one for one in morning.segments if one.learner == child]
-        stretches = [Stretch("with" if one.kind == "led" else "alone", one.start, one.minutes) for one in own]
-        lanes.append(lane(names[child], stretches, length=length))
-    end = f"done by {clock(start, morning.minutes)}" if start else f"{morning.minutes} in all"
+    names = {card.learner.id: card.learner.name for card in lessons}
+    length = whole_steps(strip.minutes)
+    lanes = [
+        lane(
+            names[child],
+            [
+                Stretch("with" if one.kind == "led" else "alone", one.start, one.minutes)
+                for one in strip.stretches
+                if one.learner == child
+            ],
+            length=length,
+        )
+        for child in dict.fromkeys(one.learner for one in strip.stretches)
+    ]
+    end = f"done by {clock(start, strip.minutes)}" if start else f"{strip.minutes} in all"
     return {
-        "heading": f"About {morning.with_adult} minutes with you, {end}",
+        "heading": f"About {strip.with_adult} minutes with you, {end}",
         "lanes": lanes,
         "hours": marks(length, start),
+        "left_out": strip.left_out,
     }
 
 

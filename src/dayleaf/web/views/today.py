@@ -10,6 +10,8 @@ from django.views.decorators.http import require_GET, require_POST
 
 from dayleaf.core.errors import BadInput, Problem
 from dayleaf.records import cards, daily, desk, selectors
+from dayleaf.records.cards import at_table
+from dayleaf.records.mornings import morning_of
 from dayleaf.web.clock import today_for, weekday_and_date
 from dayleaf.web.page import household_or_none, page
 from dayleaf.web.shown import shown_card, shown_morning, shown_unmarked
@@ -79,5 +81,5 @@ def _day(household: Household) -> dict[str, Any]:
         "cards": [shown_card(card, today=day) for card in found],
         "unmarked": shown_unmarked(waiting, today=day),
         "unmarked_count": len(waiting),
-        **shown_morning(found, start=household.morning_start),
+        **shown_morning(found, morning_of(household, at_table(found), today=day), start=household.morning_start),
     }

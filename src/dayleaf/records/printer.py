@@ -6,14 +6,14 @@ It is no record of a child and no part of a backup: a new computer with another 
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Final
+from pathlib import Path
+from typing import Final
+
+from django.db import connection
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.records.errors import NoHousehold
 from dayleaf.records.folder import DATABASE, PRIVATE_FILE
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 FILE: Final = "printer.json"
 LEAST: Final = 0.9
@@ -25,6 +25,11 @@ class PrinterFileDamaged(DayleafError):
 
     def __init__(self, file: Path) -> None:
         super().__init__(f"{file} cannot be read; print the calibration page and measure the bar again.")
+
+
+def home_folder() -> Path:
+    """The folder of the household that is open."""
+    return Path(str(connection.settings_dict["NAME"])).parent
 
 
 def printer_scale(home: Path) -> float:

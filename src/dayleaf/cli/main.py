@@ -13,7 +13,8 @@ from dayleaf.core.errors import DayleafError
 BAD_INPUT = 2
 VERBS = (
     *("start", "demo", "check", "place", "day", "test", "items", "read", "mark", "result", "explain", "probe"),
-    *("strip", "advise", "log", "plan", "forecast", "week", "year", "print", "calibrate", "backup", "restore"),
+    *("strip", "advise", "log", "plan", "forecast", "week", "year", "print", "outline", "own"),
+    *("note", "line", "calibrate", "backup", "restore"),
 )
 NO_HOUSEHOLD = frozenset({"check", "items", "read", "explain", "probe", "advise"})
 

@@ -112,11 +112,31 @@ def confirmed(outline: Outline, chosen: Iterable[Sequence[SkillId]]) -> Outline:
 
 
 def suggested(course: Course, outline: Outline) -> tuple[tuple[tuple[SkillId, float], ...], ...]:
-    """Three skills of `course` for each line, with how well they fit (0 to 1), the likeliest first."""
+    """Three skills of `course` for each line, with how well they fit (0 to 1), the likeliest first.
+
+    A review or a test gets those of the lessons of its chapter.
+    """
     from dayleaf.course.suggest import Asked, suggest  # noqa: PLC0415 -- only outlines need the wordings read
 
     found = suggest(course, [Asked(line.title, named(line.chapter)) for line in outline.lines])
-    return tuple(tuple((each.skill, each.score) for each in some) for some in found)
+    pairs = [tuple((each.skill, each.score) for each in some) for some in found]
+    return tuple(
+        some if line.kind == "lesson" else _of_chapter(outline, pairs, line) or some
+        for line, some in zip(outline.lines, pairs, strict=True)
+    )
+
+
+def _of_chapter(
+    outline: Outline, found: Sequence[Sequence[tuple[SkillId, float]]], line: OutlineLine
+) -> tuple[tuple[SkillId, float], ...]:
+    """What a review or a test of a chapter is about: the likeliest skills of its lessons, the surest first."""
+    best: dict[SkillId, float] = {}
+    for other, some in zip(outline.lines, found, strict=True):
+        if other.kind == "lesson" and other.chapter == line.chapter:
+            skill, score = some[0]
+            best[skill] = max(best.get(skill, 0.0), score)
+    ranked = sorted(best, key=lambda skill: (-best[skill], skill))[:3]
+    return tuple((skill, best[skill]) for skill in ranked) if len(ranked) == 3 else ()
 
 
 def named(chapter: str) -> str:

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from dayleaf.course.outline import Outline, OutlineLine
 
 MINUTES: Final = 40
+MOST_TOPICS: Final = 8
+"""Skills that a look back or a test of a family's chapter asks at the most, the latest ones (common practice)."""
 CHAPTER: Final = 10
 """How many days of an outline without chapters make one (common practice, no source)."""
 
@@ -127,13 +129,23 @@ def _if_short(line: OutlineLine) -> IfShort:
 
 
 def _with_new_skills(days: Sequence[Day]) -> Iterator[Day]:
-    """The days with a skill new only on the first day that has it."""
-    met: set[SkillId] = set()
+    """The days with a skill new only on the first day that has it; look backs and tests with their chapter's skills."""
+    met: dict[SkillId, None] = {}
+    of_chapter: dict[int, dict[SkillId, None]] = {}
     for day in days:
-        fresh = tuple(skill for skill in day.front_skills if skill not in met)
-        again = tuple(skill for skill in day.front_skills if skill in met)
-        met.update(fresh)
-        yield replace(day, new_skills=fresh, refresh_skills=again)
+        own = of_chapter.setdefault(day.chapter, {})
+        if day.kind == "lesson":
+            fresh = tuple(skill for skill in day.front_skills if skill not in met)
+            again = tuple(skill for skill in day.front_skills if skill in met)
+            met.update(dict.fromkeys(fresh))
+            own.update(dict.fromkeys(day.front_skills))
+            yield replace(day, new_skills=fresh, refresh_skills=again)
+        elif day.kind in {"look-back", "test"}:
+            yield replace(day, front_skills=tuple(own)[-MOST_TOPICS:])
+        elif day.kind == "look-back-all":
+            yield replace(day, front_skills=tuple(met)[-MOST_TOPICS:])
+        else:
+            yield day
 
 
 def _whenever(skill: Skill) -> Skill:

@@ -182,6 +182,9 @@ def _read(rows: Sequence[_Row], other: list[tuple[int, str]]) -> Outline:
             if not row.title:
                 chapter = f"{row.mark.capitalize()} {row.number}"
             continue
+        if weeks_too and not chapter and not row.number and not row.pages:
+            other.append((row.line, row.raw))
+            continue
         if row.level == 1:
             follows = rows[place + 1].level if place + 1 < len(rows) else 0
             if follows == 2 or not row.title:

@@ -80,8 +80,9 @@ def suggest(course: Course, lines: Sequence[Asked], *, n: int = SUGGESTED) -> tu
         if same_chapter and not any(alone[place].values()):
             for before in found[-1]:
                 each[before.skill] = each.get(before.skill, 0.0) + KEPT * before.score
-        ranked = sorted(course.skills, key=lambda skill: (-(each.get(skill, 0.0) + _nudge(course, skill)), skill))
-        found.append(tuple(Suggestion(skill, round(min(each.get(skill, 0.0), 1.0), 3)) for skill in ranked[:n]))
+        nudged = {skill: each.get(skill, 0.0) + _nudge(course, skill) for skill in course.skills}
+        ranked = sorted(nudged, key=lambda skill: (-nudged[skill], skill))
+        found.append(tuple(Suggestion(skill, round(min(max(nudged[skill], 0.0), 1.0), 3)) for skill in ranked[:n]))
     return tuple(found)
 
 

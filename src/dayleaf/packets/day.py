@@ -11,7 +11,7 @@ from dayleaf.packets.binding import bound
 from dayleaf.packets.form_pages import form_for, form_sides, form_tables
 from dayleaf.packets.guide import compose_guide, guide_items
 from dayleaf.packets.look_back import all_so_far_sides, look_back_sides
-from dayleaf.packets.model import Child, GuideItems, Packet, Prints
+from dayleaf.packets.model import AllInTheBook, Child, GuideItems, Packet, Prints
 from dayleaf.packets.pages import (
     BACK_PLACES,
     Maker,
@@ -127,6 +127,9 @@ def _lesson_sides(
 ) -> tuple[tuple[PageSpec, ...], ...]:
     day, fewer = maker.day, child.fewer_items
     two = day.second_sheet if child.two_sheets is None else child.two_sheets
+    if not day.front_skills:
+        maker.sheet.clear()
+        return _sheets(_sheet(maker, ("back", one_each(maker, back, place="back", most=BACK_PLACES))))
     printed_skills(maker, day.front_skills)
     maker.sheet.clear()
     if two:
@@ -171,7 +174,10 @@ def print_packet(course: Course, packet: Packet) -> Prints:
 
     Raises:
         DoesNotFit: a page with one item is still too full.
+        AllInTheBook: a day of a family's own course has no sheet.
     """
+    if not packet.sheets:
+        raise AllInTheBook(packet.day)
     for _ in range(TRIES):
         packet = fit_packet(packet)
         look = packet.child.look

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import FormatId
 from dayleaf.course.slots import fill, piece_of, slots_in
+from dayleaf.packets.beside import beside_sections, is_beside, with_family_lines
 from dayleaf.packets.model import GuideItems
 from dayleaf.sheets.cells import LETTERS, answer_words
 from dayleaf.sheets.model import GuideLine, GuideSection, GuideSheet
@@ -87,13 +88,16 @@ def compose_guide(course: Course, packet: Packet) -> GuideSheet:
     """Fill the written guide's slots and add the day's facts and answers."""
     day = packet.day
     guide = day.guide
-    sections = _written(packet, guide) if guide is not None else _from_skills(course, packet)
+    if is_beside(course, day):
+        sections = beside_sections(course, packet)
+    else:
+        sections = _written(packet, guide) if guide is not None else _from_skills(course, packet)
     return GuideSheet(
         lesson=day.id,
         title=day.title,
         under_title=f"{packet.child.name} · day {day.number} · {course.chapters[day.chapter - 1].title}",
         facts=_facts(packet),
-        sections=sections,
+        sections=with_family_lines(sections, packet.family),
         short=_filled(packet, guide.short) if guide else "",
         bare=_filled(packet, guide.bare) if guide else "",
         answers=_answers(packet),

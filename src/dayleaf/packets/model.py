@@ -43,7 +43,10 @@ class GuideItems:
 
 @dataclass(frozen=True, slots=True)
 class Packet:
-    """Everything one child needs on one day, not yet on paper. `fix_up` are skills that the last test named."""
+    """Everything one child needs on one day, not yet on paper.
+
+    `fix_up` are skills that the last test named; `family` are the family's own lines, each with `open` or `close`.
+    """
 
     day: Day
     child: Child
@@ -54,6 +57,7 @@ class Packet:
     cautions: tuple[str, ...]
     yesterday: str = ""
     fix_up: tuple[SkillId, ...] = ()
+    family: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,3 +77,11 @@ class NotBuiltYet(DayleafError):
         self.lesson = lesson
         self.skills = tuple(skills)
         super().__init__(f"{lesson} cannot be printed yet: no items are built for {', '.join(self.skills)}.")
+
+
+class AllInTheBook(NotBuiltYet):
+    """A day of a family's own course that asks for none of our skills and has nothing that comes back yet."""
+
+    def __init__(self, day: Day) -> None:
+        super().__init__(day.id, ())
+        self.args = (f"{day.id} has no sheet of ours: it is all in the family's own book. {day.how}".strip(),)

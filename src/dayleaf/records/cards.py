@@ -10,6 +10,7 @@ from dayleaf.plan.year import DateOutsideYear
 from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.coming import ahead_kept, backs_last_chosen, lesson_named, look_ahead
+from dayleaf.records.courses import course_with
 from dayleaf.records.mornings import morning_keep
 from dayleaf.records.seen import last_seen
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from dayleaf.course.model import Day
+    from dayleaf.course.model import Course, Day
     from dayleaf.events.model import HowFar
     from dayleaf.records.models import Household, Learner, SheetRow
     from dayleaf.records.seen import LastSeen
@@ -93,9 +94,9 @@ def at_table(cards: Sequence[Card | DayOff]) -> tuple[tuple[Learner, Day], ...]:
     return tuple((one.learner, one.day) for one in cards if isinstance(one, Card) and one.how_far != NOT_TODAY)
 
 
-def fetch_of(day: Day) -> tuple[str, ...]:
+def fetch_of(day: Day, course: Course | None = None) -> tuple[str, ...]:
     """What to lay ready, by the names a parent knows, home things first."""
-    materials = grade2().materials
+    materials = (course or grade2()).materials
     return tuple(materials[name].title for name in (*day.materials, *day.print_outs) if name in materials)
 
 
@@ -110,7 +111,7 @@ def _lessons(learner: Learner, today: date) -> tuple[Day, ...]:
 
 
 def _card(learner: Learner, lesson: Day, today: date) -> Card:
-    course = grade2()
+    course = course_with(learner.household, lesson.id)
     sheets = selectors.sheets_of(learner, lesson.id)
     said = selectors.said_on(learner, today).get(lesson.id)
     return Card(
@@ -118,7 +119,7 @@ def _card(learner: Learner, lesson: Day, today: date) -> Card:
         day=lesson,
         of=len(course.days),
         chapter=course.chapters[lesson.chapter - 1].title,
-        fetch=fetch_of(lesson),
+        fetch=fetch_of(lesson, course),
         returning=_on_paper(learner, lesson, sheets) if sheets else _chosen(learner, lesson, today),
         printed=bool(sheets),
         how_far=None if said is None else said.how_far,

@@ -16,6 +16,7 @@ from dayleaf.plan.lessons import taught_by
 from dayleaf.records import selectors, services
 from dayleaf.records.backs import backs_for
 from dayleaf.records.beliefs import year_plan
+from dayleaf.records.courses import course_with
 from dayleaf.records.paper import backs_that_fit
 from dayleaf.records.seen import newest_marks, seen_in
 
@@ -48,9 +49,14 @@ class Ahead:
 
 
 def lesson_named(name: str) -> Day:
-    """The day of the course called so, or given again; a bare number is that day's. Raises `NoSuchLesson`."""
+    """The day called so, of our course or the household's own, or given again; a bare number is that day of ours.
+
+    Raises:
+        NoSuchLesson: no course has it.
+    """
     wanted = f"day-{int(name):03d}" if name.isascii() and name.isdigit() else taught_by(LessonId(name))
-    days = {day.id: day for day in grade2().days}
+    course = grade2() if wanted.startswith("day-") else course_with(selectors.household(), wanted)
+    days = {day.id: day for day in course.days}
     found = days.get(LessonId(wanted))
     if found is None:
         raise NoSuchLesson(name, next(iter(get_close_matches(name, days, n=1)), None))
@@ -69,7 +75,8 @@ def look_ahead(learner: Learner, lesson: Day, *, today: date) -> Ahead:
     kept: Any = selectors.cached(learner, _kind(lesson), MODEL_VERSION)
     if kept is not None:
         return _ahead(lesson, on, kept)
-    choices = _with_remedy(learner, lesson, backs_for(learner, grade2(), lesson, day=on, upto=today))
+    course = course_with(learner.household, lesson.id)
+    choices = _with_remedy(learner, lesson, backs_for(learner, course, lesson, day=on, upto=today))
     backs = backs_that_fit(learner, lesson, choices)
     services.cache_keep(
         learner=learner,

@@ -14,13 +14,13 @@ from django.db import transaction
 
 from dayleaf import __version__
 from dayleaf.core.errors import DayleafError
-from dayleaf.course.load import grade2
 from dayleaf.marking.entry import parse_entry
 from dayleaf.marking.mark import mark_sheet, score
 from dayleaf.packets.day import print_packet
 from dayleaf.records import selectors, services
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.coming import Ahead, coming_lesson, lesson_named, look_ahead
+from dayleaf.records.courses import course_with
 from dayleaf.records.paper import AS_ALWAYS, ForOnce, asked_lately, child_of, packet_for, seed_of
 from dayleaf.records.results import form_printed
 from dayleaf.records.seen import last_seen, newest_marks, say_seen, seen_in, when_said
@@ -152,7 +152,8 @@ def _before_today(learner: Learner, today: date) -> str:
 def day_preview(learner: Learner, wish: Wish) -> Prints:
     """A day on paper without a record of it: the same pages as `day_print` would give."""
     day = lesson_wanted(learner, wish)
-    return print_packet(grade2(), day_packet(learner, day, wish, seed=seed_wanted(learner, day, wish)))
+    course = course_with(learner.household, day.id)
+    return print_packet(course, day_packet(learner, day, wish, seed=seed_wanted(learner, day, wish)))
 
 
 def day_print(
@@ -171,7 +172,7 @@ def day_print(
             if _same_print(earlier, wish, look) and _same_form(earlier, day, wish):
                 return earlier, False
     seed = seed_wanted(learner, day, wish)
-    prints = print_packet(grade2(), _unused_packet(learner, day, wish, seed=seed))
+    prints = print_packet(course_with(learner.household, day.id), _unused_packet(learner, day, wish, seed=seed))
     with transaction.atomic():
         row = services.day_print(
             learner=learner,

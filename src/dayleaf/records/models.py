@@ -344,3 +344,46 @@ class CacheRow(models.Model):
 
     def __str__(self) -> str:
         return self.kind
+
+
+class CourseRow(models.Model):
+    """A family's own course: its outline with the confirmed skills, as JSON. Its lessons are called after `course`."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="courses")
+    course = models.CharField(max_length=24)
+    title = models.CharField(max_length=80)
+    outline = models.TextField()
+
+    class Meta:
+        ordering: ClassVar = ["pk"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["household", "course"], name="course_is_called_once"),
+            models.CheckConstraint(condition=~Q(course="") & ~Q(course="grade2"), name="course_is_their_own"),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class FamilyLineRow(models.Model):
+    """The family's own words for Open or Close of a day (`lesson`) or of every lesson of a chapter of `course`."""
+
+    household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="lines")
+    course = models.CharField(max_length=40)
+    lesson = models.CharField(max_length=40, default="")
+    chapter = models.PositiveSmallIntegerField(default=0)
+    part = models.CharField(max_length=5)
+    text = models.CharField(max_length=400)
+
+    class Meta:
+        ordering: ClassVar = ["course", "chapter", "lesson", "part"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["household", "course", "lesson", "chapter", "part"], name="line_has_a_place_of_its_own"
+            ),
+            models.CheckConstraint(condition=Q(part__in=("open", "close")), name="line_stands_in_open_or_close"),
+            models.CheckConstraint(condition=Q(lesson="") ^ Q(chapter=0), name="line_is_of_a_day_or_of_a_chapter"),
+        ]
+
+    def __str__(self) -> str:
+        return self.text

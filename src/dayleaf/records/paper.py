@@ -7,11 +7,12 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from dayleaf.core.seeds import seed_from
-from dayleaf.course.load import grade2
 from dayleaf.packets.day import prepare_day
 from dayleaf.packets.model import Child, NotBuiltYet
 from dayleaf.packets.pages import BACK_PLACES
 from dayleaf.records import selectors
+from dayleaf.records.courses import course_with
+from dayleaf.records.family_lines import lines_printed
 from dayleaf.records.results import named_by_test
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Day
     from dayleaf.learner.review import Back
     from dayleaf.packets.model import Packet
-    from dayleaf.records.models import Learner
+    from dayleaf.records.models import Household, Learner
 
 LATELY = 40
 """Items of the child's last so many sheets are not asked again (common practice, no source)."""
@@ -88,6 +89,7 @@ def packet_for(
     packet = _prepared(
         lesson,
         child,
+        home=learner.household,
         seed=seed,
         backs=tuple(backs),
         avoid=avoid,
@@ -96,7 +98,7 @@ def packet_for(
         form=form,
         fix_up=named_by_test(learner, lesson),
     )
-    return replace(packet, yesterday=yesterday)
+    return replace(packet, yesterday=yesterday, family=lines_printed(learner.household, lesson))
 
 
 @lru_cache(maxsize=16)
@@ -104,6 +106,7 @@ def _prepared(
     lesson: Day,
     child: Child,
     *,
+    home: Household,
     seed: int,
     backs: tuple[Back, ...],
     avoid: frozenset[str],
@@ -114,7 +117,7 @@ def _prepared(
 ) -> Packet:
     """The last few packets stay at hand: the one that showed which backs fit is the one that is printed."""
     return prepare_day(
-        grade2(),
+        course_with(home, lesson.id),
         lesson,
         child,
         seed=seed,

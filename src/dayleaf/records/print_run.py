@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Final
 from django.db import transaction
 
 from dayleaf.core.ids import EventId, LearnerId
-from dayleaf.course.load import grade2
 from dayleaf.events.model import Head, ItemMark, Marked, Taught
 from dayleaf.learner.belief import resume
 from dayleaf.packets.binding import bound, maps_bound
@@ -19,13 +18,14 @@ from dayleaf.packets.model import NotBuiltYet
 from dayleaf.records import desk, selectors, services
 from dayleaf.records.backs import backs_from
 from dayleaf.records.beliefs import beliefs_now, year_plan
+from dayleaf.records.courses import course_with
 from dayleaf.records.paper import asked_lately, child_of, packet_for, seed_of
 from dayleaf.records.weeks import learner_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from dayleaf.course.model import Day
+    from dayleaf.course.model import Course, Day
     from dayleaf.events.model import Event
     from dayleaf.learner.review import Back
     from dayleaf.packets.model import Packet, Prints
@@ -113,7 +113,7 @@ class _Ahead:
             return row
         backs = self._backs(one)
         seed = seed_of(self._learner, one.lesson)
-        prints = print_packet(grade2(), self._unused(one, backs, seed))
+        prints = print_packet(self._course(one), self._unused(one, backs, seed))
         row = self._freeze(one, prints, seed, at)
         self.take(one, prints.pages.pages)
         return row
@@ -144,12 +144,15 @@ class _Ahead:
             if not selectors.sheets_taken(self._learner.household, (sheet.id for sheet in packet.sheets))
         )
 
+    def _course(self, one: WeekLesson) -> Course:
+        return course_with(self._learner.household, one.lesson.id)
+
     def _backs(self, one: WeekLesson) -> tuple[Back, ...]:
-        known = beliefs_now(self._learner, grade2(), upto=self._today)
+        known = beliefs_now(self._learner, self._course(one), upto=self._today)
         before = [event for event in self._taken if event.head.day < one.day]
         known = resume(known, before, upto=one.day - timedelta(days=1)) if before else known
         plan = year_plan(self._learner)
-        return backs_from(known, self._learner, grade2(), one.lesson, plan=plan, day=one.day)
+        return backs_from(known, self._learner, self._course(one), one.lesson, plan=plan, day=one.day)
 
     @transaction.atomic
     def _freeze(self, one: WeekLesson, prints: Prints, seed: int, at: datetime | None) -> PrintRow:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING, Final
 
-from dayleaf.course.load import grade2
 from dayleaf.learner.chapter import after_test
 from dayleaf.learner.words import WEEKDAYS, count_word, seen_sentences
 from dayleaf.packets.blueprint import day_of_test
@@ -14,6 +13,7 @@ from dayleaf.packets.forms import LETTERS
 from dayleaf.plan.year import LessonNotPlanned
 from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
+from dayleaf.records.courses import course_of, course_with
 from dayleaf.records.seen import seen_in
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from dayleaf.core.ids import SheetId, SkillId
-    from dayleaf.course.model import Day
+    from dayleaf.course.model import Course, Day
     from dayleaf.learner.chapter import SkillResult, TestAdvice
     from dayleaf.records.models import Household, Learner, SheetRow
 
@@ -51,14 +51,22 @@ class TestResult:
         return tuple(one.skill for one in sorted(_open(self.advice), key=lambda one: one.right / one.of))
 
 
-def test_result(home: Household, learner: Learner, chapter: int) -> TestResult | None:
+def test_result(
+    home: Household,
+    learner: Learner,
+    chapter: int,
+    *,
+    course: Course | None = None,  # noqa: PT028 -- no test function: it reads a chapter test's result
+) -> TestResult | None:
     """The result of a chapter's test for a child of this household; None where no sheet of it is marked.
+
+    Left out, `course` is the one that the child is on.
 
     Raises:
         NotATest: the chapter has no test.
         NoPlan: the child has no plan.
     """
-    course = grade2()
+    course = course or course_of(learner)
     test = day_of_test(course, chapter)
     for sheets in _forms_printed(learner, test):
         markings = [(sheet, selectors.marking_of(sheet)) for sheet in sheets if sheet.household_id == home.id]
@@ -69,10 +77,10 @@ def test_result(home: Household, learner: Learner, chapter: int) -> TestResult |
         day = max(marking.head.day for marking in marked)
         form = selectors.spec_of(sheets[0]).form or LETTERS[0]
         waiting = tuple(selectors.spec_of(sheet).id for sheet, marking in markings if marking is None)
-        when = _when(learner, test, advice, day)
+        when = _when(learner, course, test, advice, day)
         seen = seen_in(learner, marked)
         habit = seen_sentences(seen) if seen.seen == "habit" else ""
-        said = _sentences(test, advice, form=form, habit=habit, waiting=waiting, when=when)
+        said = _sentences(course, test, advice, form=form, habit=habit, waiting=waiting, when=when)
         return TestResult(test, form, day, advice, waiting, when, said)
     return None
 
@@ -81,7 +89,10 @@ def named_by_test(learner: Learner, day: Day) -> tuple[SkillId, ...]:
     """The skills that a tenth day fixes up: those that the chapter's test left open; none on any other day."""
     if day.kind not in TENTH_DAYS:
         return ()
-    result = test_result(learner.household, learner, day.chapter)
+    course = course_with(learner.household, day.id)
+    if not any(one.chapter == day.chapter and one.kind == "test" for one in course.days):
+        return ()
+    result = test_result(learner.household, learner, day.chapter, course=course)
     return result.open_skills if result else ()
 
 
@@ -102,13 +113,13 @@ def _open(advice: TestAdvice) -> list[SkillResult]:
     return [one for one in advice.results if not one.holds]
 
 
-def _when(learner: Learner, test: Day, advice: TestAdvice, marked: date) -> date | None:
+def _when(learner: Learner, course: Course, test: Day, advice: TestAdvice, marked: date) -> date | None:
     """The day on which to do it: the tenth day, the first learning day a week on, or the next one."""
     plan = year_plan(learner)
     if advice.step == "fix up":
         try:
-            tenth = plan.date_of(grade2().days[test.number].id)
-        except LessonNotPlanned:
+            tenth = plan.date_of(course.days[test.number].id)
+        except (LessonNotPlanned, IndexError):
             tenth = marked
         if tenth > marked:
             return tenth
@@ -118,9 +129,15 @@ def _when(learner: Learner, test: Day, advice: TestAdvice, marked: date) -> date
 
 
 def _sentences(
-    test: Day, advice: TestAdvice, *, form: str, habit: str, waiting: Sequence[SheetId], when: date | None
+    course: Course,
+    test: Day,
+    advice: TestAdvice,
+    *,
+    form: str,
+    habit: str,
+    waiting: Sequence[SheetId],
+    when: date | None,
 ) -> tuple[str, ...]:
-    course = grade2()
     titles = [course.skills[one.skill].title for one in _open(advice)]
     names = "; ".join(f"“{title}”" for title in titles)
     on = f"on {_day_said(when)}" if when else "on your next learning day"

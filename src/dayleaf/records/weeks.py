@@ -15,6 +15,7 @@ from dayleaf.records import selectors
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.busy_times import busy_times
 from dayleaf.records.coming import lesson_named
+from dayleaf.records.courses import with_all_materials
 from dayleaf.records.paper import child_of
 from dayleaf.records.plans import kept_year_or_none
 
@@ -32,7 +33,7 @@ FAR: Final = timedelta(days=800)
 
 def week_of(learners: Sequence[Learner], *, today: date, on: date | None = None) -> Week:
     """The week that holds the day `on` (left out: today, or the week to come where this one is over)."""
-    course = grade2()
+    course = with_all_materials(learners[0].household) if learners else grade2()
     lessons = lessons_between(learners, today - FAR, today + FAR)
     begins = learners[0].household.week_start if learners else 0
     days = {one.day for one in lessons} if on is None else set()

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections import Counter
+from typing import TYPE_CHECKING, Any, Final
 
 from django.shortcuts import redirect
+from django.utils.translation import gettext, gettext_lazy
 from django.views.decorators.http import require_GET, require_POST
 
 from dayleaf.course.load import grade2
@@ -13,6 +15,7 @@ from dayleaf.records import people, selectors
 from dayleaf.records.beliefs import beliefs_kept, beliefs_now
 from dayleaf.records.cards import cards_prepare
 from dayleaf.records.models import BOXES, HANDS, SHEETS_PER_DAY
+from dayleaf.records.standing import ORDER, standing_of
 from dayleaf.web.clock import today_for, weekday_and_date
 from dayleaf.web.page import page
 
@@ -21,19 +24,26 @@ if TYPE_CHECKING:
 
     from django.http import HttpRequest, HttpResponse
 
-    from dayleaf.course.model import Course
-    from dayleaf.learner.belief import Beliefs, Known
+    from dayleaf.learner.belief import Known
+    from dayleaf.records.standing import ChapterStanding, SkillStanding, Standing
 
-MEANING = {
-    "not yet": "not taught or asked here so far",
-    "new": "taught, with little practice",
-    "shaky": "practised, and not sure yet",
-    "firm": "likely right on the next try",
-    "rusty": "was firm, and not seen for long",
+WORDS: Final = {
+    "not yet": gettext_lazy("not yet"),
+    "new": gettext_lazy("new"),
+    "shaky": gettext_lazy("shaky"),
+    "firm": gettext_lazy("firm"),
+    "rusty": gettext_lazy("rusty"),
 }
 
-ORDER = ("shaky", "rusty", "new", "firm")
-"""What wants a look first stands first."""
+
+def _meaning() -> dict[str, str]:
+    return {
+        gettext("not yet"): gettext("not taught or asked here so far"),
+        gettext("new"): gettext("taught, with little practice"),
+        gettext("shaky"): gettext("practised, and not sure yet"),
+        gettext("firm"): gettext("likely right on the next try"),
+        gettext("rusty"): gettext("was firm, and not seen for long"),
+    }
 
 
 @require_GET
@@ -51,10 +61,12 @@ def child(request: HttpRequest, learner: str) -> HttpResponse:
     found = selectors.learner_by_id(household, learner)
     course, today = grade2(), today_for(household)
     beliefs = beliefs_kept(found, course)
+    others = [one for one in selectors.learners(household) if one.id != found.id]
     values: dict[str, Any] = {
         "name": found.name,
         "learner": found.id,
-        "meaning": MEANING,
+        "others": [{"id": one.id, "name": one.name} for one in others],
+        "meaning": _meaning(),
         "ready": beliefs is not None,
         "choices": [
             {"name": "hand", "title": "Writes with", "options": HANDS, "now": found.hand},
@@ -64,7 +76,7 @@ def child(request: HttpRequest, learner: str) -> HttpResponse:
         "fewer": found.fewer_items,
     }
     if beliefs is not None:
-        values |= _by_strand(course, beliefs, today)
+        values |= _standing(standing_of(found, beliefs, course, today=today), today)
     return page(request, "child", values, household=household, here="children")
 
 
@@ -94,33 +106,64 @@ def pages(request: HttpRequest, learner: str) -> HttpResponse:
     return redirect("child", learner=found.id)
 
 
-def _by_strand(course: Course, beliefs: Beliefs, today: date) -> dict[str, Any]:
-    known = beliefs.known_all(today)
-    strands: dict[str, list[dict[str, str]]] = {}
-    waiting = 0
-    for skill, one in known.items():
-        if one.word == "not yet":
-            waiting += 1
-            continue
-        line = {"title": course.skills[skill].title, "word": one.word, "evidence": evidence(one, today=today)}
-        strands.setdefault(course.skills[skill].strand, []).append(line)
+def _standing(standing: Standing, today: date) -> dict[str, Any]:
+    words = Counter(one.known.word for _title, lines in standing.strands for one in lines)
     return {
+        "chapters": [{"one": one, "said": _chapter_said(one)} for one in standing.chapters],
         "strands": [
-            {"title": title, "lines": sorted(strands[code], key=lambda line: ORDER.index(line["word"]))}
-            for code, title in course.strands.items()
-            if code in strands
+            {
+                "title": title,
+                "lines": [
+                    {
+                        "skill": one.skill,
+                        "title": one.title,
+                        "word": one.known.word,
+                        "evidence": evidence(one.known, today=today),
+                        "then": _then(one),
+                    }
+                    for one in lines
+                ],
+            }
+            for title, lines in standing.strands
         ],
-        "waiting": waiting,
+        "waiting": standing.waiting,
+        "counts": [(words[word], word) for word in ORDER if words[word]],
     }
+
+
+def _chapter_said(chapter: ChapterStanding) -> str:
+    """What a chapter's cell says: what wants a look, or else the one word that holds for all."""
+    counts = dict(chapter.words)
+    look = [f"{counts[word]} {WORDS[word]}" for word in ("shaky", "rusty") if word in counts]
+    if look:
+        return ", ".join(look)
+    if set(counts) == {"not yet"} or not counts:
+        return gettext("not yet")
+    return str(WORDS["new"] if "new" in counts else WORDS["firm"])
+
+
+def _then(one: SkillStanding) -> str:
+    said = {
+        "comes back": gettext("comes back on %(day)s"),
+        "three days": gettext("three short days may help"),
+        "will come back": gettext("its turn to come back is near"),
+        "more practice": gettext("practice goes on"),
+        "nothing": "",
+        "waits": "",
+    }[one.then]
+    return said % {"day": weekday_and_date(one.on)} if one.on else said
 
 
 def evidence(known: Known, *, today: date) -> str:
     """What a word stands on: how many answers, how many right, and when last."""
     if not known.asked or known.last_asked is None:
-        return "taught, not asked yet"
-    asked = f"{known.right} of {known.asked} right"
+        return gettext("taught, not asked yet")
+    asked = gettext("%(right)d of %(asked)d right") % {"right": known.right, "asked": known.asked}
     days = (today - known.last_asked).days
-    when = "today" if days == 0 else "yesterday" if days == 1 else f"{count_word(days)} days ago"
-    return (
-        f"{asked}, last asked {when}" if days < 60 else f"{asked}, last asked on {weekday_and_date(known.last_asked)}"
-    )
+    if days >= 60:
+        when = gettext("last asked on %(day)s") % {"day": weekday_and_date(known.last_asked)}
+    elif days < 2:
+        when = gettext("last asked yesterday") if days else gettext("last asked today")
+    else:
+        when = gettext("last asked %(days)s days ago") % {"days": count_word(days)}
+    return f"{asked}, {when}"

@@ -12,12 +12,15 @@ from dayleaf.sheets.geometry import PAPER
 from dayleaf.sheets.press import finished, press
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from dayleaf.sheets.model import Paper
 
-Voice = Literal["read aloud", "adult"]
+Voice = Literal["read aloud", "adult", "report"]
 SIZES: Final[dict[Voice, tuple[float, ...]]] = {
     "read aloud": (17, 16.5, 16, 15.5, 15, 14.5, 14, 13.5, 13, 12.5),
     "adult": (13, 12.5, 12, 11.5, 11, 10.5, 10, 9.5, 9),
+    "report": (10.5, 10, 9.5, 9),
 }
 """Type sizes in points, the largest that fits is taken."""
 
@@ -78,7 +81,11 @@ Block = Heading | Paragraph | Rows | Table | Drawing
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Some pages to read: a title, a line over it and one under it, blocks, and a line at the foot."""
+    """Some pages to read: a title, a line over it and one under it, blocks, and a line at the foot.
+
+    With `made_on` they are meant to be kept: the typesetter is asked for PDF/A-2 (ISO 19005-2), and the file bears
+    that date.
+    """
 
     title: str
     over: str
@@ -87,6 +94,7 @@ class Book:
     foot: str
     voice: Voice = "adult"
     lang: str = "en"
+    made_on: date | None = None
 
 
 def typeset_book(book: Book, *, paper: Paper, most: int, pages: int | None = None) -> bytes:
@@ -99,7 +107,7 @@ def typeset_book(book: Book, *, paper: Paper, most: int, pages: int | None = Non
     check_printable(texts_of(_data(book, paper, 10)), faces=ADULT_FACES)
     last = 0
     for points in SIZES[book.voice]:
-        pdf, found = press("book", _data(book, paper, points), labels=("end",))
+        pdf, found = press("book", _data(book, paper, points), labels=("end",), kept=book.made_on is not None)
         last = int(found["end"][0]["page"])
         if last <= most and (pages is None or last == pages):
             return finished(pdf, two_sided=last > 1)
@@ -116,6 +124,7 @@ def _data(book: Book, paper: Paper, points: float) -> dict[str, Any]:
         "aloud": book.voice == "read aloud",
         "paper": PAPER[paper],
         "points": points,
+        "made_on": [book.made_on.year, book.made_on.month, book.made_on.day] if book.made_on else [],
         "blocks": [_block(block) for block in book.blocks],
     }
 

@@ -26,6 +26,9 @@ Template = Literal["pages", "measure", "guide", "week", "true_size", "book"]
 _ACCESSIBLE: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tagged, with a title, a language and an alternative text for each picture."""
 
+_TO_KEEP: Final = ("a-2a", _ACCESSIBLE)
+"""PDF/A-2a (ISO 19005-2) as well, for what is to open in ten years."""
+
 _own = threading.local()
 
 
@@ -47,14 +50,17 @@ def _compiler(template: Template) -> typst.Compiler:
 
 
 def press(
-    template: Template, data: Mapping[str, Any], *, labels: tuple[str, ...] = ()
+    template: Template, data: Mapping[str, Any], *, labels: tuple[str, ...] = (), kept: bool = False
 ) -> tuple[bytes, dict[str, list[Any]]]:
-    """The raw file, and for each label the values that the template left under it, in printed order."""
+    """The raw file, and for each label the values that the template left under it, in printed order.
+
+    `kept` asks for a file for the archive; its template then bears a date.
+    """
     compiler = _compiler(template)
     pdf = compiler.compile(
         format="pdf",
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-        pdf_standards=[_ACCESSIBLE],
+        pdf_standards=list(_TO_KEEP) if kept else [_ACCESSIBLE],
         timestamp=0,
     )
     found = {label: json.loads(compiler.query(f"<{label}>", field="value")) for label in labels}

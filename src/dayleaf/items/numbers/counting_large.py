@@ -125,11 +125,9 @@ def _hundreds(numbers: Numbers) -> Count:
 
 
 def _seven(numbers: Numbers) -> Count:
-    """Of seven numbers in a row the one after which a hundred turns, or else the third."""
+    """The third of seven numbers in a row is the last one shown: each set of numbers shows another row."""
     by = (10 if numbers["s"] else 5) * (-1 if numbers["d"] else 1)
-    terms = [numbers["n"] + place * by for place in range(7)]
-    turns = (place for place in range(2, 6) if terms[place] // 100 != terms[place + 1] // 100)
-    return terms[next(turns, 2)], by
+    return numbers["n"] + 2 * by, by
 
 
 def _hops(numbers: Numbers) -> Made:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import gcd
 from typing import TYPE_CHECKING
 
 from dayleaf.core.ids import ErrorWayId, FormatId, SkillId
@@ -86,6 +87,11 @@ def _ring_point(numbers: Numbers) -> Made:
     )  # fmt: skip
 
 
+def has_one_name(numbers: Numbers) -> bool:
+    """A mark at a half may be called 1/2 or 4/8: only fractions in their smallest numbers are asked for by name."""
+    return gcd(numbers["k"], numbers["n"]) == 1
+
+
 def points_apart(numbers: Numbers) -> bool:
     """There is another place to choose, far enough away."""
     return len(_places(numbers)) > 1
@@ -95,6 +101,6 @@ RULES: tuple[SkillRule, ...] = (
     SkillRule(
         SkillId("frac-numberline"),
         formats={FormatId("nl-mark"): _name_mark, FormatId("choose"): _ring_point},
-        fits={FormatId("choose"): points_apart},
+        fits={FormatId("nl-mark"): has_one_name, FormatId("choose"): points_apart},
     ),
 )

@@ -158,7 +158,7 @@ def _change_units(numbers: Numbers) -> Made:
     told, unit, asked, answer, by_tens = _changed(numbers)
     big, small = (unit, asked) if answer > told else (asked, unit)
     return Made(
-        Row((told, Word(unit, told), "=", Gap("1"), Word(asked, answer))),
+        Row((told, Word(unit, told), "=", Gap("1"), Word(asked, 2))),
         (Part("1", "digits", str(answer), 2),),
         (Step(f"unit-{big}-{small}"), Step("so-many-units", {"a": told, "b": answer, "from": unit, "to": asked})),
         {} if by_tens is None else {ErrorWayId("ten-inches-a-foot"): str(by_tens)},

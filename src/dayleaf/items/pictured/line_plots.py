@@ -10,10 +10,12 @@ from dayleaf.items.model import Figure, Gap, Part, Question, Row, Step, Word
 from dayleaf.items.rule import Made, SkillRule
 
 if TYPE_CHECKING:
-    from dayleaf.items.rule import Numbers
+    from dayleaf.items.rule import Fits, Maker, Numbers
 
 GRAPH_READ, MEASURE = FormatId("graph-read"), FormatId("measure")
 _UNITS = ("cm", "inches")
+BY_UNIT = ("line-plot-length", "line-plot-inches")
+"""One skill a unit: inches are held back until they have been taught."""
 _LOWEST = (3, 1)
 _LONGEST = (15, 6)
 _STRIDE = 37
@@ -26,6 +28,11 @@ def plotted(numbers: Numbers) -> tuple[int, tuple[int, ...]]:
     counts = (0, 1, 2, 3, 4 + s % 2)
     order = tuple(permutations(counts))
     return _LOWEST[u] + s % 4, order[_STRIDE * (s + 1) % len(order)]
+
+
+def in_unit(u: int, make: Maker) -> Maker:
+    """The maker for lengths in one of the two units, which the skill's own numbers do not name."""
+    return lambda numbers: make({**numbers, "u": u})
 
 
 def _read(numbers: Numbers) -> Made:
@@ -67,14 +74,15 @@ def _measure(numbers: Numbers) -> Made:
     )
 
 
-def _on_the_ruler(numbers: Numbers) -> bool:
-    return numbers["q"] == 0 and _length(numbers) <= _LONGEST[numbers["u"]]
+def _on_the_ruler(u: int) -> Fits:
+    return lambda numbers: numbers["q"] == 0 and _LOWEST[u] + numbers["s"] <= _LONGEST[u]
 
 
-RULES: tuple[SkillRule, ...] = (
+RULES: tuple[SkillRule, ...] = tuple(
     SkillRule(
-        SkillId("line-plot-length"),
-        formats={GRAPH_READ: _read, MEASURE: _measure},
-        fits={MEASURE: _on_the_ruler},
-    ),
+        SkillId(skill),
+        formats={GRAPH_READ: in_unit(u, _read), MEASURE: in_unit(u, _measure)},
+        fits={MEASURE: _on_the_ruler(u)},
+    )
+    for u, skill in enumerate(BY_UNIT)
 )

@@ -10,7 +10,7 @@ from dayleaf.items.model import Figure, Part, Question, Step
 from dayleaf.items.pictured import graphs
 from dayleaf.items.pictured.aloud import rule_with
 from dayleaf.items.pictured.graphs import as_drawn, groups_for
-from dayleaf.items.pictured.line_plots import plotted
+from dayleaf.items.pictured.line_plots import BY_UNIT, in_unit, plotted
 from dayleaf.items.rule import Made, SkillRule
 
 if TYPE_CHECKING:
@@ -127,7 +127,10 @@ def once(numbers: Numbers) -> bool:
 RULES: tuple[SkillRule, ...] = (
     SkillRule(SkillId("bar-graph-single-unit"), formats={MAKE: _graph("bar-graph")}),
     SkillRule(SkillId("picture-graph-single-unit"), formats={MAKE: _graph("picture-graph")}),
-    SkillRule(SkillId("line-plot-length"), formats={MAKE: _plot}, fits={MAKE: once}),
+    *(
+        SkillRule(SkillId(skill), formats={MAKE: in_unit(u, _plot)}, fits={MAKE: once})
+        for u, skill in enumerate(BY_UNIT)
+    ),
     SkillRule(SkillId("ruler-half-quarter-inch"), formats={MAKE: _quarter_plot}),
     SkillRule(SkillId("graph-compare-questions"), formats={WORD1: _compared}),
 )

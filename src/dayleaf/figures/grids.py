@@ -132,7 +132,7 @@ def step_cards(v: Values, _words: Mapping[str, str]) -> Art:
     """Steps on cards in order; a bracket with a number holds what is done again and again."""
     steps = v.words("steps")
     known = {"forward", "turn-left", "turn-right", "blank", "end", *_TURN}
-    body, x, number, y = "", 0.5, 0, 6.5
+    body, x, number, y = "", 0.5, 0, 7.5
     opened: list[tuple[float, str]] = []
     for step in steps:
         again = step.removeprefix("repeat-")

@@ -44,7 +44,8 @@ TOGETHER: Final = frozenset({*SIGNS, ":"})
 
 OPERATION: Final = re.compile(r"(?<=\d) ([+−×÷=<>]) (?=[\d□])")
 UNBROKEN: Final = "\u00a0\\1\u00a0"
-"""A sum in a sentence is not broken at the end of a line."""
+LAST_NUMBER: Final = re.compile(r" (?=\$?\d+¢?[.?]$)")
+"""A sum in a sentence is not broken at the end of a line, and a number that ends it does not stand alone."""
 
 SHRINKS_TO: Final = 0.8
 """Other pictures may shrink to this part of their size to stand beside one another."""
@@ -52,8 +53,8 @@ SHRINKS_TO: Final = 0.8
 TALLEST: Final = 75.0
 """Millimetres; taller pictures shrink to this where they may."""
 
-THING_TALLEST: Final = 30.0
-"""The same for things to match or to sort, which stand under each other."""
+THING: Final = (95.0, 30.0)
+"""How wide and how high things to match or to sort may be, which stand under each other."""
 
 
 REMEMBERED: Final = 1_024
@@ -158,7 +159,7 @@ def _prompt(prefix: str, item: Item, lang: str) -> Data:
         return {"kind": "match", "rows": _matched(prefix, item, prompt, lang)}
     if isinstance(prompt, Sort):
         return {"kind": "sort", **_sorted(prefix, item, prompt, lang)}
-    lines_said = [OPERATION.sub(UNBROKEN, line) for line in say.lines_of(item, lang)]
+    lines_said = [LAST_NUMBER.sub("\u00a0", OPERATION.sub(UNBROKEN, line)) for line in say.lines_of(item, lang)]
     if isinstance(prompt, Story):
         return {"kind": "story", "lines": lines_said, "unit": _unit(prompt, item, lang)}
     return {"kind": "question", "lines": lines_said}
@@ -181,7 +182,7 @@ def _thing(prefix: str, item: Item, thing: Row | Figure, lang: str) -> Data:
     if isinstance(thing, Row):
         return {"figure": None, "groups": [_stacked([_token(prefix, item, token, lang) for token in thing.tokens])]}
     figure = figure_data(thing, lang)
-    scale = min(1.0, THING_TALLEST / figure["h"])
+    scale = min(1.0, THING[0] / figure["w"], THING[1] / figure["h"])
     return {"figure": {**figure, "w": scale * figure["w"], "h": scale * figure["h"]}, "groups": []}
 
 
@@ -237,12 +238,10 @@ def groups_of(row: Row) -> list[list[Token]]:
 
 
 def _unit(story: Story, item: Item, lang: str) -> str:
-    """The word after the answer boxes: the thing counted, as many as the answer says; none where one is ringed."""
+    """The word after the answer boxes, for many: for one it would tell the answer. None where one is ringed."""
     if any(part.kind == "choice" for part in item.parts):
         return ""
-    first = item.parts[0].answer if item.parts else ""
-    counted = COUNTED.get(story.cell, story.noun)
-    return say.word_of(story.unit or counted, lang, 1 if first == "1" else 2)
+    return say.word_of(story.unit or COUNTED.get(story.cell, story.noun), lang, 2)
 
 
 def _token(prefix: str, item: Item, token: object, lang: str) -> Data:

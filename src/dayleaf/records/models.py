@@ -64,7 +64,10 @@ class Household(models.Model):
 
 
 class Learner(models.Model):
-    """A child who learns. `born` is the first of a month, or nothing."""
+    """A child who learns. `born` is the first of a month, or nothing.
+
+    `on_screen` is how many items a round on the child's own page has; 0 where the child has no such page.
+    """
 
     household = models.ForeignKey(Household, on_delete=models.PROTECT, related_name="learners")
     id = models.CharField(primary_key=True, max_length=ID_LENGTH)
@@ -74,6 +77,7 @@ class Learner(models.Model):
     boxes = models.CharField(max_length=12, default="standard")
     sheets_per_day = models.CharField(max_length=20, default="as the course says")
     fewer_items = models.BooleanField(default=False)
+    on_screen = models.PositiveSmallIntegerField(default=0)
     course = models.CharField(max_length=40)
     place = models.PositiveSmallIntegerField(default=0)
 

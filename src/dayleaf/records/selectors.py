@@ -97,6 +97,12 @@ def events_of_household(home: Household) -> tuple[Event, ...]:
     return tuple(_event(payload) for payload in rows.values_list("payload", flat=True))
 
 
+def events_of_lesson(learner: Learner, lesson: LessonId, kind: type[Event]) -> tuple[Event, ...]:
+    """What happened to this child with a lesson, of one kind, in the order written."""
+    rows = EventRow.objects.filter(learner=learner, kind=_kind(kind), lesson=lesson).order_by("seq")
+    return tuple(_event(payload) for payload in rows.values_list("payload", flat=True))
+
+
 def last_event(learner: Learner) -> int:
     """The number of this child's last event from which anything is worked out; 0 before the first."""
     rows = EventRow.objects.filter(learner=learner).exclude(kind__in=[_kind(event) for event in QUIET])
@@ -150,6 +156,18 @@ def sheets_of(learner: Learner, lesson: LessonId | None = None) -> tuple[SheetRo
     """The sheets printed for a child, oldest first."""
     rows = _sheets().filter(learner=learner)
     return tuple(rows if lesson is None else rows.filter(lesson=lesson))
+
+
+def sheets_of_lessons(learner: Learner, lessons: Iterable[LessonId]) -> tuple[SheetRow, ...]:
+    """The sheets printed for a child of several lessons, oldest first, without what stands on them."""
+    return tuple(_sheets().filter(learner=learner, lesson__in=list(lessons)).defer("spec", "pages"))
+
+
+def sheets_marked(learner: Learner, sheets: Iterable[str]) -> dict[str, Marked]:
+    """The marking that holds for each of these sheets; a sheet without marks is left out."""
+    rows = EventRow.objects.filter(learner=learner, kind=_kind(Marked), sheet__in=list(sheets)).order_by("seq")
+    marked = (_event(payload) for payload in rows.values_list("payload", flat=True))
+    return {str(event.sheet): event for event in marked if isinstance(event, Marked)}
 
 
 def sheets_marked_lately(home: Household, most: int) -> tuple[tuple[SheetRow, Marked], ...]:

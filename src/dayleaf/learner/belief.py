@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 __all__ = ["MODEL_VERSION", "Beliefs", "EventsReachBack", "Known", "fold", "resume"]
 
-MODEL_VERSION: Final = "belief-4"
+MODEL_VERSION: Final = "belief-5"
 """Changes whenever the same events would give other beliefs; caches are keyed by it."""
 
 Counted = Taught | Marked | Looked

@@ -59,8 +59,8 @@ class Parameters:
     warm_sd: float = 0.5
     practice: float = 0.1
     practice_sd: float = 0.3
-    fading: float = 0.0067
-    lumpy_fading: float = 0.015
+    fading: float = 0.0045
+    lumpy_fading: float = 0.016
 
     @property
     def usual(self) -> tuple[float, float, float, float]:

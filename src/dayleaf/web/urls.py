@@ -12,6 +12,7 @@ urlpatterns = [
     path("prepare", today.prepare, name="prepare"),
     path("print/<str:learner>/<str:lesson>", today.print_day, name="print"),
     path("said/<str:learner>/<str:lesson>", today.said, name="said"),
+    path("note/<str:learner>/<str:lesson>", today.note, name="note"),
     path("begin", first.first_visit, name="first-visit"),
     path("mark", sheets.sheets, name="mark"),
     path("mark/<str:sheet_id>", sheets.sheet, name="sheet"),

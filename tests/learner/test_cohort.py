@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.stats import norm  # type: ignore[import-untyped]  # it brings no types
 
 from dayleaf.core.ids import SkillId
 from dayleaf.learner.cohort import Cohort
 from dayleaf.learner.graph import graph_of_links
 from dayleaf.learner.mind import OF_A_CHILD, OF_A_SKILL, Mind
-from dayleaf.learner.outlook import look
+from dayleaf.learner.outlook import firmness, look, lumpiness
 from dayleaf.learner.parameters import DEFAULT, DESIGN_9, Parameters
 from dayleaf.learner.worth import worth
 
@@ -80,3 +81,26 @@ def test_firmness_falls_as_the_level_asked_for_rises_and_stays_a_chance() -> Non
 
     assert (np.diff(firm, axis=0) <= 1e-12).all()
     assert ((firm >= 0) & (firm <= 1)).all()
+
+
+def test_firmness_is_the_normal_share_above_the_level_or_where_skills_are_there_or_gone_the_chance_of_there() -> None:
+    # referee: scipy's normal distribution; g .05 and s .04 as in DESIGN 9
+    eta, variance = np.array([-1.0, 0.4, 2.0]), np.array([0.3, 0.8, 1.5])
+    p = np.array([0.3, 0.6, 0.85])
+    margin = np.log((0.7 - 0.05) / (0.96 - 0.7))
+
+    even, gone = (firmness(DEFAULT, eta, variance, p, echo=np.array([echo]), level=0.7) for echo in (0.0, 1.0))
+
+    assert even == pytest.approx(norm.sf(margin, loc=eta, scale=np.sqrt(variance)), abs=1e-12)
+    assert gone == pytest.approx((p - 0.05) / 0.91, abs=1e-12)
+
+
+def test_surprises_that_repeat_make_a_memory_lumpy_and_surprises_that_take_turns_do_not() -> None:
+    def after(rights: list[bool]) -> float:
+        mind = Mind(GRAPH)
+        for day, right in enumerate(rights):
+            mind.answer(1, float(day), right=right)
+        return float(lumpiness(mind)[0])
+
+    assert after([True] * 10 + [False] * 10 + [True] * 10 + [False] * 10) > 0.5
+    assert after([True, False] * 20) == 0.0

@@ -11,9 +11,10 @@ from dayleaf.web.clock import weekday_and_date
 from dayleaf.web.strip import Stretch, clock, lane, marks, whole_steps
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import date, time
 
+    from dayleaf.events.model import Noted
     from dayleaf.records.models import SheetRow
     from dayleaf.records.mornings import Strip
     from dayleaf.records.seen import LastSeen
@@ -90,6 +91,13 @@ def shown_morning(cards: Sequence[Card | DayOff], strip: Strip, *, start: time |
         "hours": marks(length, start),
         "left_out": strip.left_out,
     }
+
+
+def shown_note(note: Noted, *, names: Mapping[str, str]) -> dict[str, str]:
+    """An adult's note with the day and the child it was written for."""
+    child = names.get(note.head.learner or "", "")
+    day = f"{note.head.day.day} {note.head.day:%B %Y}"
+    return {"text": note.text, "when": f"{day}, {child}" if child else day}
 
 
 def shown_unmarked(sheets: Sequence[SheetRow], *, today: date) -> str:

@@ -113,21 +113,23 @@ def _standing(standing: Standing, today: date) -> dict[str, Any]:
         "strands": [
             {
                 "title": title,
-                "lines": [
-                    {
-                        "skill": one.skill,
-                        "title": one.title,
-                        "word": one.known.word,
-                        "evidence": evidence(one.known, today=today),
-                        "then": _then(one),
-                    }
-                    for one in lines
-                ],
+                "open": [_line(one, today) for one in lines if one.known.word != "firm"],
+                "firm": [_line(one, today) for one in lines if one.known.word == "firm"],
             }
             for title, lines in standing.strands
         ],
         "waiting": standing.waiting,
         "counts": [(words[word], word) for word in ORDER if words[word]],
+    }
+
+
+def _line(one: SkillStanding, today: date) -> dict[str, Any]:
+    return {
+        "skill": one.skill,
+        "title": one.title,
+        "word": one.known.word,
+        "evidence": evidence(one.known, today=today),
+        "then": _then(one),
     }
 
 

@@ -6,6 +6,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Final
 
 from django.http import HttpResponse
+from django.utils.translation import gettext
 from django.views.decorators.http import require_GET, require_POST
 
 from dayleaf.core.errors import BadInput
@@ -77,6 +78,7 @@ def _values(learner: Learner, said: QueryDict) -> dict[str, Any]:
         "each": said.get("each") or str(EACH),
         "most": MOST,
         "round": said.get("round") or "0",
+        "rounds": [(str(n), title) for n, title in enumerate(_rounds())],
         "skills": [
             {
                 "id": skill,
@@ -91,6 +93,10 @@ def _values(learner: Learner, said: QueryDict) -> dict[str, Any]:
             if formats_to_practise(course, skill)
         ],
     }
+
+
+def _rounds() -> tuple[str, ...]:
+    return gettext("as before"), gettext("other ones"), gettext("others again"), gettext("once more others")
 
 
 def _wanting(learner: Learner) -> list[SkillId]:

@@ -9,7 +9,13 @@ document.addEventListener("visibilitychange", () => {
   if (document.visibilityState === "visible" && stale) window.location.reload();
 });
 document.addEventListener("submit", (event) => {
-  if (event.target.matches("form.print")) event.target.dataset.opened = "yes";
+  if (!event.target.matches("form[target]")) return;
+  if (event.target.closest("article")) event.target.dataset.opened = "yes";
+  const busy = Object.assign(document.createElement("p"), { className: "busy", textContent: document.body.dataset.setting });
+  busy.setAttribute("role", "status");
+  event.target.querySelectorAll(".busy").forEach((old) => old.remove());
+  event.target.append(busy);
+  setTimeout(() => busy.remove(), 8000);
 });
 
 // A photo is made small enough for reading before it is sent: that is quicker, and what it tells of its place stays behind.

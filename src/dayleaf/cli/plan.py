@@ -62,6 +62,8 @@ def verb(*, file: Path | None, dates: tuple[date, ...], home: Path, today: date 
 
     FILE is a household written as data; without it the plan in force at --home is printed.
     """
+    if file is not None and wishes["missed"] and (more := _as_day(file)):
+        file, dates = None, (more, *dates)
     missed = (*wishes.pop("missed"), *dates)
     wishes["done"] = tuple(wishes["done"])
     if dates and len(missed) == len(dates):
@@ -75,3 +77,11 @@ def verb(*, file: Path | None, dates: tuple[date, ...], home: Path, today: date 
         if asked.learner is not None:
             children = (selectors.learner_by_name(household, asked.learner),)
         plan_home(household, children, asked, today=today_at(household, today))
+
+
+def _as_day(file: Path) -> date | None:
+    """The date that stands where a file could: without a file, more dates may follow `--missed` all the same."""
+    try:
+        return date.fromisoformat(file.name)
+    except ValueError:
+        return None

@@ -98,9 +98,20 @@ def outcome_of(home: HomeYear, family: FamilyYear, *, anew: bool = False) -> Out
 
 
 def way_taken(home: HomeYear, refusal: Refusal, name: str) -> Outcome | None:
-    """What one of the ways out of a no gives; None where there is no way of that name."""
-    way = next((one for one in refusal.ways if one.name == name), None)
-    return None if way is None else outcome_of(home, way.year)
+    """What one of the ways out of a no gives; None where there is no way of that name.
+
+    Where another child's course does not fit either, it goes the same way, if there is one.
+    """
+    outcome: Outcome | None = None
+    for _ in home.plans:
+        way = next((one for one in refusal.ways if one.name == name), None)
+        if way is None:
+            return outcome
+        outcome = outcome_of(home, way.year)
+        if outcome.refusal is None:
+            return outcome
+        refusal = outcome.refusal
+    return outcome
 
 
 def life_ways(home: HomeYear, happened: Sequence[Happened]) -> tuple[Bent, ...]:

@@ -14,7 +14,7 @@ BAD_INPUT = 2
 VERBS = (
     *("start", "demo", "check", "place", "day", "test", "items", "read", "mark", "result", "explain", "probe"),
     *("strip", "advise", "log", "plan", "forecast", "week", "year", "print", "outline", "own"),
-    *("note", "line", "calibrate", "backup", "restore"),
+    *("note", "line", "calibrate", "records", "backup", "restore"),
 )
 NO_HOUSEHOLD = frozenset({"check", "items", "read", "explain", "probe", "advise"})
 

@@ -17,7 +17,8 @@ ReportName = Literal["attendance", "progress", "grades", "samples", "year"]
 RULES: Final = "These are your own records. Rules differ from place to place; check yours."
 UNPROVED: Final = "The words are worked out from the marks kept here; they are not validated on children yet."
 MOST_SIDES: Final = 200
-SAMPLE_MM: Final = 118.0
+SAMPLE_MM: Final = 152.0
+SAMPLE_HIGH: Final = 200.0
 FIT: Final = {"exact": "as the code says", "part": "a part of it", "beyond": "and beyond it", "none": "near it"}
 
 
@@ -231,7 +232,7 @@ def progress_blocks(found: Progress) -> tuple[Block, ...]:
         skills += [
             Heading(title),
             Table(
-                ("Skill", "", "Evidence"), tuple((one.title, one.word, one.evidence) for one in lines), (3, 0, 2)
+                ("Skill", "", "Evidence"), tuple((one.title, one.word, one.evidence) for one in lines), (5, 0, 4)
             ),
         ]
     if found.codes:
@@ -270,7 +271,7 @@ def sample_blocks(samples: Sequence[SamplePage], *, first: bool) -> tuple[Block,
         blocks += [Heading(one.heading, top=n > 0 or not first), Paragraph(one.facts)]
         if one.svg:
             w, h = one.size_mm
-            blocks.append(Drawing(one.svg, f"{one.heading}. {one.facts}", min(SAMPLE_MM, 205.0 * w / h * 0.86)))
+            blocks.append(Drawing(one.svg, f"{one.heading}. {one.facts}", min(SAMPLE_MM, SAMPLE_HIGH * w / h)))
     return tuple(blocks)
 
 
@@ -315,7 +316,7 @@ def _whole_year(report: Report) -> tuple[Block, ...]:
 
 def _code_words(one: CodeLine) -> str:
     skills = "; ".join(f"{title} ({word}, {FIT[fit]})" for title, word, fit in one.skills)
-    return f"*{one.asks}* {skills}"
+    return f"*{one.asks}*: {skills}" if one.asks else skills
 
 
 def _days(n: int) -> str:

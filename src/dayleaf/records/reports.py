@@ -41,6 +41,8 @@ if TYPE_CHECKING:
 ORDER: Final = ("firm", "rusty", "shaky", "new")
 NEXT: Final = ("rusty", "shaky", "new")
 """What next year begins with: the words that ask for another look."""
+NAMED: Final = 25
+"""More skills than this are counted, not named."""
 
 
 def report_of(learner: Learner, *, first: date, last: date, today: date, pictures: bool = True) -> Report:
@@ -147,7 +149,7 @@ def sample_page(learner: Learner, course: Course, sample: Sample, *, pictures: b
     title = next((about.title for name, about in course.skills.items() if name == one.skill), one.skill)
     shown = "as the photo shows it" if one.photo else "the sheet as it was printed; there is no photo of it"
     facts = f"{day_said(one.day)} · {title}: {one.right} of {one.of} right · sheet {one.sheet}, {shown}."
-    return SamplePage(f"{strand}, {sample.place}", facts, svg, size)
+    return SamplePage(strand if sample.place == "once" else f"{strand}, {sample.place}", facts, svg, size)
 
 
 def ahead_of(course: Course, beliefs: Beliefs, *, today: date) -> Ahead:
@@ -160,8 +162,10 @@ def ahead_of(course: Course, beliefs: Beliefs, *, today: date) -> Ahead:
             groups.append((word, tuple(titles)))
     core = [skill for day in course.days for skill in day.new_skills]
     left = [course.skills[one].title for one in dict.fromkeys(core) if known[one].word == "not yet"]
-    if left:
+    if 0 < len(left) <= NAMED:
         groups.append(("not yet", tuple(left)))
+    elif left:
+        groups.append(("not yet", (f"{len(left)} skills of this course; its next lesson opens the first of them",)))
     firm = sum(one.word == "firm" for one in known.values())
     first = f"{firm} skills are firm and need no new start."
     second = (

@@ -51,7 +51,7 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """A chosen side, and its place in the strand's story: early, midway or late."""
+    """A chosen side, and its place in the strand's story: early, midway, late, or once where there is one only."""
 
     candidate: Candidate
     place: str
@@ -153,7 +153,9 @@ def _of_strand(candidates: Sequence[Candidate], each: int) -> list[Candidate]:
 
 
 def _place(n: int, of: int) -> str:
-    if of == 1 or n == 0:
+    if of == 1:
+        return "once"
+    if n == 0:
         return "early"
     return "late" if n == of - 1 else "midway"
 

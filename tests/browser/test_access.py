@@ -14,7 +14,8 @@ if TYPE_CHECKING:
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-PLACES = ("/", "/mark", "sheet", "/photos", "/phones", "/children", "child", "/year", "/begin", "/nothing")
+SKILL = "/library/skills/polygon-sides-corners"
+PLACES = ("/", "/mark", "sheet", "/photos", "/phones", "/children", "child", "/year", "/begin", "/nothing", SKILL)
 
 
 def go(page: Page, site: str, place: str) -> None:

@@ -303,15 +303,16 @@ def without_weekday(year: FamilyYear, weekday: str) -> FamilyYear:
     return replace(year, runs=tuple(runs))
 
 
-def say_chance(file: HouseholdFile, by: date, *, as_json: bool) -> None:
-    """Print how likely each run is finished by a date."""
+def say_chance(file: HouseholdFile, by: date, *, as_json: bool, plans: Sequence[RunPlan] = ()) -> None:
+    """Print how likely each run is finished by a date: as many days as it has lessons, or as its plan in force takes."""
     lost, planned = file.lost
     shapes = []
-    for run in file.year.runs:
+    for n, run in enumerate(file.year.runs):
         first, done = first_open_day(run), {one.lesson for one in run.done}
         calendar = replace(run.calendar, end=by)
         days = sum(1 for one in learning_days(calendar) if one.day >= first)
         needed = sum(1 for one in run.lessons if one.id not in done)
+        needed = len({one.day for one in plans[n].placed if one.day >= first}) if plans else needed
         chance = chance_of_finishing(needed=needed, days=days, lost=lost, planned=planned)
         shapes.append(chance_shape(chance, run, by=by, needed=needed, days=days))
     if as_json:

@@ -82,7 +82,7 @@ def plan_home(household: Household, learners: Sequence[Learner], asked: Asked, *
     elif asked.price is not None:
         price_plan(_as_file(household, home), asked.price, as_json=asked.as_json)
     elif asked.chance is not None:
-        say_chance(_as_file(household, home), asked.chance, as_json=asked.as_json)
+        say_chance(_as_file(household, home), asked.chance, as_json=asked.as_json, plans=home.plans)
     else:
         _in_force(household, home, asked)
 

@@ -40,7 +40,7 @@ BY: Final = "screen"
 """Stands in the evidence of an answer that was given on the child's page."""
 A_SKILL: Final = 2
 TRIES: Final = 3
-LOOKS_LIKE_PAPER: Final = frozenset({"measure", "draw-len", "build", "oral", "explain", "strip"})
+LOOKS_LIKE_PAPER: Final = frozenset({"measure", "draw-len", "build", "oral", "explain", "strip", "group-ring"})
 """Formats that want a ruler, things or a person, or many answers at once."""
 
 

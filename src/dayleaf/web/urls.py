@@ -59,6 +59,7 @@ urlpatterns = [
     path("plan", RedirectView.as_view(pattern_name="year")),
     path("plan/<str:learner>", RedirectView.as_view(pattern_name="year-of")),
     path("children/<str:learner>/tests", include("dayleaf.web.test_urls")),
+    path("go/<str:learner>", include("dayleaf.web.go_urls")),
     path("library", include("dayleaf.web.library_urls")),
     path("papers/<str:print_id>/<str:paper>.pdf", files.paper, name="paper"),
     path("fonts/<str:name>", files.font, name="font"),

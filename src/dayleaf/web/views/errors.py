@@ -9,6 +9,7 @@ from dayleaf.records.coming import NoSuchLesson
 from dayleaf.records.devices import NoSuchDevice
 from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
 from dayleaf.records.photos import NoSuchPhoto
+from dayleaf.records.screen import NoPageOfTheirOwn
 from dayleaf.records.settling import NoPhotoOfIt
 from dayleaf.web.page import household_or_none, page
 
@@ -22,6 +23,7 @@ STATUS: tuple[tuple[type[DayleafError], int], ...] = (
     (NoSuchPhoto, 404),
     (NoSuchDevice, 404),
     (NoPhotoOfIt, 404),
+    (NoPageOfTheirOwn, 404),
     (NoHousehold, 404),
     (NoPlan, 404),
     (BadInput, 422),

@@ -41,7 +41,12 @@ def words(response: Answer) -> str:
 
 
 def pages(wren: Learner) -> list[str]:
-    return ["/", "/mark", f"/mark/{SHEET}", "/children", f"/children/{wren.id}", "/year", f"/year/{wren.id}"]
+    child = f"/children/{wren.id}"
+    return [
+        *("/", "/week", "/mark", f"/mark/{SHEET}", "/children", child, "/year", f"/year/{wren.id}", "/settings"),
+        *(f"{child}/placement", f"{child}/placement?map=yes", f"{child}/practice", f"/note/{wren.id}/day-084"),
+        *(f"{child}/skills/sub-2digit-regroup", f"{child}/skills/sub-2digit-regroup/ask"),
+    ]
 
 
 class TestFirstVisit:
@@ -235,7 +240,7 @@ class TestMarking:
         browser.post(f"/mark/{SHEET}", HABIT)
 
         said = words(browser.get(f"/children/{wren.id}"))
-        assert "Subtract 2-digit numbers, opening a ten 1 of 6 right, last asked today shaky" in said
+        assert "Subtract 2-digit numbers, opening a ten 1 of 6 right, last asked today; " in said
 
 
 class TestPapers:

@@ -30,7 +30,8 @@ REST: Final = 60.0
 OPEN_TO_ALL: Final = ("/open", "/static/", "/fonts/", "/favicon.ico", "/join")
 
 _OPENED: Final = "opened"
-_wrong: list[float] = []
+wrong_tries: list[float] = []
+"""When wrong ones were tried since the pages were opened, in seconds of this machine’s own count."""
 
 
 class NotThePassphrase(DayleafError):
@@ -58,13 +59,13 @@ def passphrase_set(household: Household, passphrase: str) -> None:
 def passphrase_check(household: Household, passphrase: str, *, now: float | None = None) -> None:
     """Return where it is the right one. Raises `NotThePassphrase`, and `TriedTooOften` in the minute after five."""
     moment = time.monotonic() if now is None else now
-    _wrong[:] = [one for one in _wrong if moment - one < REST]
-    if len(_wrong) >= TRIES:
+    wrong_tries[:] = [one for one in wrong_tries if moment - one < REST]
+    if len(wrong_tries) >= TRIES:
         raise TriedTooOften
     if not check_password(passphrase, household.passphrase):
-        _wrong.append(moment)
+        wrong_tries.append(moment)
         raise NotThePassphrase
-    _wrong.clear()
+    wrong_tries.clear()
 
 
 def let_in(request: HttpRequest, household: Household) -> None:

@@ -304,7 +304,7 @@ def without_weekday(year: FamilyYear, weekday: str) -> FamilyYear:
 
 
 def say_chance(file: HouseholdFile, by: date, *, as_json: bool, plans: Sequence[RunPlan] = ()) -> None:
-    """Print how likely each run is finished by a date: as many days as it has lessons, or as its plan in force takes."""
+    """Print how likely each run is finished by a date: of as many days as it has lessons, or as its plan takes."""
     lost, planned = file.lost
     shapes = []
     for n, run in enumerate(file.year.runs):

@@ -171,12 +171,15 @@ def _given_up(before: CourseRun, plan: RunPlan) -> int:
 
 
 def _lost(before: CourseRun, kind: Kind, plan: RunPlan, name: str, given_up: int) -> Iterator[str]:
-    """What is lost, in sentences."""
+    """What is lost of what is still to come, in sentences."""
     titles = {one.id: f"{one.id} ({one.title})" if one.title else one.id for one in plan.run.lessons}
-    if plan.left_out:
-        yield "Left out: " + ", ".join(titles[one] for one in plan.left_out) + "."
-    if plan.joined:
-        yield "On one day: " + ", ".join(f"{one} with {other}" for one, other in plan.joined) + "."
+    done = {one.lesson for one in before.done}
+    past = max((n for n, lesson in enumerate(titles) if lesson in done), default=-1)
+    coming = set(list(titles)[past + 1 :])
+    if left_out := [titles[one] for one in plan.left_out if one in coming]:
+        yield "Left out: " + ", ".join(left_out) + "."
+    if joined := [f"{one} with {other}" for one, other in plan.joined if other in coming]:
+        yield "On one day: " + ", ".join(joined) + "."
     if kind == "more_days":
         yield f"{_days(given_up)} after {before.calendar.end}; the last lesson is on {plan.last}."
     if kind in {"weekday", "free_days", "days_off"}:

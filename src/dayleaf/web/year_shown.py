@@ -218,6 +218,7 @@ def _holidays(year: KeptYear, country: str | None) -> dict[str, Any]:
         listed, wrong = (), str(bad.problems[0].message)
     return {
         "country": code,
+        "country_asked": country is not None,
         "no_list": wrong,
         "holidays": [(f"{one.first} {one.name}", one.name, _short(one.first), one in kept) for one in listed],
         "kept_holidays": len(kept),

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 def year(request: HttpRequest, learner: str = "") -> HttpResponse:
     """One child's year, the first child's where none is named."""
     household = selectors.household()
-    return _page(request, household, _child(household, learner), {"country": request.GET.get("country")})
+    return _page(request, household, _child(household, learner), {})
 
 
 @require_POST
@@ -140,7 +140,8 @@ def _child(household: Household, learner: str) -> Learner | None:
 def _page(
     request: HttpRequest, household: Household, child: Learner | None, more: dict[str, Any], *, status: int = 200
 ) -> HttpResponse:
-    values = {**shown_year(household, child, today=today_for(household), country=more.get("country")), **more}
+    country = request.GET.get("country")
+    values = {**shown_year(household, child, today=today_for(household), country=country), **more}
     values["address"] = request.build_absolute_uri("/year/calendar.ics")
     template = "_year" if getattr(request, "htmx", False) else "year"
     return page(request, template, values, household=household, here="year", status=status)

@@ -13,8 +13,9 @@ from dayleaf.core.errors import DayleafError
 BAD_INPUT = 2
 VERBS = (
     *("start", "demo", "check", "place", "day", "test", "items", "read", "mark", "result", "explain", "probe"),
-    *("strip", "advise", "log", "plan", "forecast", "week", "year", "print", "outline", "own"),
+    *("strip", "advise", "log", "plan", "forecast", "week", "year", "print", "outline", "own", "map", "again"),
     *("note", "line", "calibrate", "records", "backup", "restore"),
+    *("who", "share", "open-share", "suggest"),
 )
 NO_HOUSEHOLD = frozenset({"check", "items", "read", "explain", "probe", "advise"})
 
@@ -32,7 +33,7 @@ class VerbsOnDemand(click.Group):
             return None
         if cmd_name not in NO_HOUSEHOLD:
             import_module("dayleaf.records.ready").make_ready()
-        command: click.Command = import_module(f"dayleaf.cli.{cmd_name}").verb
+        command: click.Command = import_module(f"dayleaf.cli.{cmd_name.replace('-', '_')}").verb
         return command
 
 

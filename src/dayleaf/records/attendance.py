@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from dataclasses import dataclass
-from datetime import timedelta
 from typing import TYPE_CHECKING, Literal
 
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.events.model import Attended, Looked, Marked, Taught
+from dayleaf.events.model import Attended, Taught
 from dayleaf.plan.calendar import learning_days
 from dayleaf.records import services
 from dayleaf.records.plans import kept_year_or_none
@@ -29,8 +28,6 @@ if TYPE_CHECKING:
 Known = Literal["there", "not there", "not known"]
 Because = Literal["said", "taught", "marked", "another subject", ""]
 COURSE = "Mathematics"
-MARKED_LATER = timedelta(days=30)
-"""So long after a day its sheets are looked for among what was marked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +67,7 @@ def attendance(learner: Learner, *, first: date, last: date, today: date) -> tup
             said[event.head.day] = event
         elif isinstance(event, Taught):
             taught[event.lesson, event.head.day] = event
-    sheets = events_between(learner, Marked, Looked, first=first, last=last + MARKED_LATER)
-    marked = {day for day in days_worked(learner, sheets) if first <= day <= last}
+    marked = days_worked(learner, first=first, last=last)
     subjects: dict[date, list[SubjectRow]] = defaultdict(list)
     for row in subjects_of(learner, first=first, last=last):
         subjects[row.day].append(row)

@@ -10,24 +10,23 @@ from typing import TYPE_CHECKING
 from django.db import transaction
 
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.marking.mark import score
+from dayleaf.core.ids import LessonId
 from dayleaf.plan.lessons import taught_by
 from dayleaf.records.gradebook import NO_GRADES, Entry, Scale, scale_problems
 from dayleaf.records.ledgers import GradeBookRow
 from dayleaf.records.models import SheetRow
 from dayleaf.records.services import canonical
-from dayleaf.records.span import markings_of
+from dayleaf.records.span import marks_told, score_told
 from dayleaf.sheets.fonts import ADULT_FACES, unprintable
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
 
-    from dayleaf.core.ids import LessonId
     from dayleaf.course.model import Course, Day
-    from dayleaf.events.model import Marked
     from dayleaf.records.gradebook import EntryKind
     from dayleaf.records.models import Learner
+    from dayleaf.records.span import MarksTold
 
 
 def scale_of(learner: Learner) -> Scale:
@@ -59,23 +58,23 @@ def entries_of(learner: Learner, course: Course, *, first: date, last: date) -> 
 
     The sheets of one print are one entry. Marks of a lesson without a sheet are one, too.
     """
-    marked = markings_of(learner, first=first, last=last)
-    rows = SheetRow.objects.filter(learner=learner, sheet_id__in={one.sheet for one in marked if one.sheet})
+    marked = marks_told(learner, first=first, last=last)
+    rows = SheetRow.objects.filter(learner=learner, printed__day__lte=last)
     prints = dict(rows.values_list("sheet_id", "printed_id"))
-    together: dict[str, list[Marked]] = defaultdict(list)
+    together: dict[str, list[MarksTold]] = defaultdict(list)
     for one in marked:
-        together[str(prints.get(one.sheet) or one.head.id)].append(one)
+        together[prints.get(one.what.sheet) or one.id].append(one)
     days = {day.id: day for day in course.days}
     found = (_entry(name, each, days) for name, each in together.items())
     return tuple(sorted((one for one in found if one is not None), key=lambda one: (one.day, one.id)))
 
 
-def _entry(name: str, markings: list[Marked], days: Mapping[LessonId, Day]) -> Entry | None:
-    right, of = score(item for one in markings for item in one.items if not item.helped)
+def _entry(name: str, markings: list[MarksTold], days: Mapping[LessonId, Day]) -> Entry | None:
+    right, of = score_told(item for one in markings for item in one.what.items)
     if not of:
         return None
-    lesson = taught_by(markings[0].lesson)
+    lesson = taught_by(LessonId(markings[0].what.lesson))
     day = days.get(lesson)
-    title = f"Day {day.number} · {day.title}" if day else str(markings[0].lesson)
+    title = f"Day {day.number} · {day.title}" if day else str(lesson)
     kind: EntryKind = "test" if day is not None and day.kind == "test" else "sheet"
-    return Entry(name, min(one.head.day for one in markings), title, kind, right, of)
+    return Entry(name, min(one.day for one in markings), title, kind, right, of)

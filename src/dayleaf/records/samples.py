@@ -11,19 +11,20 @@ from typing import TYPE_CHECKING, Final
 
 import pikepdf
 
-from dayleaf.marking.mark import score
+from dayleaf.core.ids import SkillId
 from dayleaf.records import photo_files
 from dayleaf.records.models import PhotoPageRow, PrintRow, SheetRow
-from dayleaf.records.span import markings_of
+from dayleaf.records.span import marks_told, score_told
 from dayleaf.sheets.codec import map_from_data
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
     from datetime import date
 
+    from django.db.models import QuerySet
+
     from dayleaf.course.model import Course
     from dayleaf.records.models import Learner
-    from dayleaf.sheets.model import PageMap
 
 EACH: Final = 3
 """Samples of a strand: early, midway, late."""
@@ -34,89 +35,81 @@ DOTS_PER_INCH: Final = 100
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A side of a marked sheet as a possible sample of one skill: `right` of `of` items of that skill on it.
-
-    `photo` is (hash, number in the file) of the picture that shows it, None where only the printed sheet is there.
-    """
+    """A marked sheet as a sample of one skill: `right` of `of` items done alone; `photo` says that a photo shows it."""
 
     sheet: str
-    side: int
     day: date
     strand: str
     skill: str
     right: int
     of: int
-    photo: tuple[str, int] | None = None
+    photo: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """A chosen side, and its place in the strand's story: early, midway, late, or once where there is one only."""
+    """A chosen sheet, and its place in the strand's story: early, midway, late, or once where there is one only."""
 
     candidate: Candidate
     place: str
 
 
 def choose_samples(candidates: Iterable[Candidate], *, each: int = EACH) -> tuple[Sample, ...]:
-    """For every strand up to `each` sides, spread evenly from its first day to its last, no side twice.
+    """For every strand up to `each` sheets, spread evenly from its first day to its last, no sheet twice.
 
-    Of a strand the one skill is shown whose sides reach over the longest time (then with the most photos); other
-    skills of the strand fill in where it has too few days. For a place in time the nearest day is taken, a side with a
+    Of a strand the one skill is shown whose sheets reach over the longest time (then with the most photos); other
+    skills of the strand fill in where it has too few days. For a place in time the nearest day is taken, one with a
     photo where the distance is alike within a tenth of the span.
     """
     by_strand: dict[str, list[Candidate]] = defaultdict(list)
     for one in candidates:
         by_strand[one.strand].append(one)
     chosen: list[Sample] = []
-    taken: set[tuple[str, int]] = set()
+    taken: set[str] = set()
     for strand in sorted(by_strand):
-        found = _of_strand([one for one in by_strand[strand] if (one.sheet, one.side) not in taken], each)
-        taken.update((one.sheet, one.side) for one in found)
+        found = _of_strand([one for one in by_strand[strand] if one.sheet not in taken], each)
+        taken.update(one.sheet for one in found)
         chosen += [Sample(one, _place(n, len(found))) for n, one in enumerate(found)]
     return tuple(chosen)
 
 
 def candidates_of(learner: Learner, course: Course, *, first: date, last: date) -> tuple[Candidate, ...]:
-    """Every side that a child worked alone and that is marked, once for each skill on it."""
-    marked = {str(one.sheet): one for one in markings_of(learner, first=first, last=last) if one.sheet}
-    photos = {
-        (sheet, side): (sha256, number)
-        for sheet, side, sha256, number in PhotoPageRow.objects.filter(
-            household_id=learner.household_id, status="read", sheet__in=marked
-        ).values_list("sheet", "side", "photo__sha256", "number")
-    }
-    rows = SheetRow.objects.filter(learner=learner, sheet_id__in=marked).values_list("sheet_id", "pages")
+    """Every marked sheet, once for each skill on it that the child worked alone."""
+    marked = [one for one in marks_told(learner, first=first, last=last) if one.what.sheet]
+    photos = set(_sides(learner).values_list("sheet", flat=True))
     found = []
-    for sheet, pages in rows:
-        marks = {item.n: item for item in marked[sheet].items}
-        for page in map_from_data(json.loads(pages)):
-            if page.kind not in TELLING:
-                continue
-            for skill in dict.fromkeys(item.skill for item in page.items if item.skill in course.skills):
-                mine = [marks[item.n] for item in page.items if item.skill == skill and item.n in marks]
-                right, of = score(mine)
-                if of:
-                    day, strand = marked[sheet].head.day, course.skills[skill].strand
-                    photo = photos.get((sheet, page.page))
-                    found.append(Candidate(sheet, page.page, day, strand, str(skill), right, of, photo))
+    for one in marked:
+        for skill in dict.fromkeys(item.skill for item in one.what.items):
+            about = course.skills.get(SkillId(skill))
+            right, of = score_told(item for item in one.what.items if item.skill == skill)
+            if about is not None and of:
+                shown = one.what.sheet in photos
+                found.append(Candidate(one.what.sheet, one.day, about.strand, skill, right, of, photo=shown))
     return tuple(found)
 
 
 def picture_of(learner: Learner, candidate: Candidate) -> tuple[str, tuple[float, float]] | None:
-    """The side as an SVG picture and its size in mm: its photo seen from above, else the sheet as it was printed.
+    """The side with most of the skill as an SVG picture, and its size in mm: its photo from above, else as printed.
 
     None where neither can be had.
     """
     row = SheetRow.objects.filter(learner=learner, sheet_id=candidate.sheet).first()
-    page = _page(row, candidate.side)
-    if row is None or page is None:
+    pages = map_from_data(json.loads(row.pages)) if row else ()
+    alone = [page for page in pages if page.kind in TELLING] or list(pages)
+    if row is None or not alone:
         return None
-    data = photo_files.get_side(*candidate.photo) if candidate.photo else None
+    page = max(alone, key=lambda one: sum(item.skill == candidate.skill for item in one.items))
+    side = _sides(learner).filter(sheet=candidate.sheet, side=page.page).values_list("photo__sha256", "number").first()
+    data = photo_files.get_side(*side) if side else None
     if data is not None:
         return _as_svg(data, "image/jpeg", page.size_mm), page.size_mm
     printed = bytes(PrintRow.objects.values_list("pages", flat=True).get(pk=row.printed_id))
     drawn = _drawn(printed, page.pdf_page)
     return None if drawn is None else (_as_svg(drawn, "image/png", page.size_mm), page.size_mm)
+
+
+def _sides(learner: Learner) -> QuerySet[PhotoPageRow]:
+    return PhotoPageRow.objects.filter(household_id=learner.household_id, status="read")
 
 
 def _of_strand(candidates: Sequence[Candidate], each: int) -> list[Candidate]:
@@ -128,7 +121,7 @@ def _of_strand(candidates: Sequence[Candidate], each: int) -> list[Candidate]:
 
     def reach(skill: str) -> tuple[int, int, int, str]:
         days = [one.day for one in by_skill[skill]]
-        photos = sum(one.photo is not None for one in by_skill[skill])
+        photos = sum(one.photo for one in by_skill[skill])
         return (max(days) - min(days)).days, photos, len(set(days)), skill
 
     main = max(by_skill, key=reach)
@@ -137,16 +130,14 @@ def _of_strand(candidates: Sequence[Candidate], each: int) -> list[Candidate]:
     found: list[Candidate] = []
     for n in range(each):
         wanted = span * n / max(each - 1, 1)
-        left = [one for one in candidates if (one.sheet, one.side) not in {(it.sheet, it.side) for it in found}]
-        if found:
-            left = [one for one in left if one.day > found[-1].day]
+        left = [one for one in candidates if not found or one.day > found[-1].day]
         mine = [one for one in left if one.skill == main] or left
         if not mine:
             break
 
-        def distance(one: Candidate, wanted: float = wanted) -> tuple[int, bool, float, str, int]:
+        def distance(one: Candidate, wanted: float = wanted) -> tuple[int, bool, float, str]:
             off = abs((one.day - first).days - wanted)
-            return round(10 * off / span) if span else 0, one.photo is None, off, one.sheet, one.side
+            return round(10 * off / span) if span else 0, not one.photo, off, one.sheet
 
         found.append(min(mine, key=distance))
     return found
@@ -158,11 +149,6 @@ def _place(n: int, of: int) -> str:
     if n == 0:
         return "early"
     return "late" if n == of - 1 else "midway"
-
-
-def _page(row: SheetRow | None, side: int) -> PageMap | None:
-    pages = map_from_data(json.loads(row.pages)) if row else ()
-    return next((page for page in pages if page.page == side), None)
 
 
 def _drawn(pdf: bytes, number: int) -> bytes | None:

@@ -3,21 +3,59 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Final
 
+import msgspec
 from django.db.models import Min
 
 from dayleaf.events.codec import KINDS, from_data
-from dayleaf.events.model import Looked, Marked
+from dayleaf.events.model import Marked
 from dayleaf.records.models import EventRow, SheetRow
 from dayleaf.records.plans import kept_year_or_none
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-    from datetime import date
 
     from dayleaf.events.model import Event
     from dayleaf.records.models import Learner
+
+MARKED_LATER: Final = timedelta(days=30)
+"""So long after a day its sheets are looked for among what was marked."""
+
+
+class ItemTold(msgspec.Struct, frozen=True):
+    """One item's mark."""
+
+    skill: str
+    state: str
+    helped: bool
+
+
+class SheetTold(msgspec.Struct, frozen=True):
+    """What was marked, and which marking it corrects."""
+
+    sheet: str
+    lesson: str
+    items: tuple[ItemTold, ...]
+    replaces: str | None = None
+
+
+class MarksTold(msgspec.Struct, frozen=True):
+    """A marking with only what pages count by."""
+
+    id: str
+    day: date
+    what: SheetTold
+
+
+_TOLD: Final = msgspec.json.Decoder(MarksTold)
+
+
+def score_told(items: Iterable[ItemTold]) -> tuple[int, int]:
+    """(right, of) as `marking.mark.score`, of what was done alone: neither together nor with help."""
+    alone = [one for one in items if one.state != "not reached" and not one.helped]
+    return sum(one.state == "right" for one in alone), len(alone)
 
 
 def events_between(learner: Learner, *kinds: type[Event], first: date, last: date) -> tuple[Event, ...]:
@@ -46,13 +84,26 @@ def markings_of(learner: Learner, *, first: date, last: date) -> tuple[Marked, .
     return tuple(holding.values())
 
 
-def days_worked(learner: Learner, events: Iterable[Event]) -> set[date]:
-    """The days of which marked or looked-over sheets tell.
+def marks_told(learner: Learner, *, first: date, last: date) -> tuple[MarksTold, ...]:
+    """As `markings_of`, only with what pages count by: a tenth of the time."""
+    rows = EventRow.objects.filter(learner=learner, kind="marked", day__gte=first, day__lte=last).order_by("seq")
+    holding: dict[str, MarksTold] = {}
+    for payload in rows.values_list("payload", flat=True):
+        event = _TOLD.decode(payload)
+        if event.what.replaces is not None:
+            holding.pop(event.what.replaces, None)
+        holding[event.what.sheet or event.id] = event
+    return tuple(holding.values())
+
+
+def days_worked(learner: Learner, *, first: date, last: date) -> set[date]:
+    """The days from `first` to `last` of which marked or looked-over sheets tell.
 
     A sheet tells of the day for which it was printed, or of that of its marking where that came sooner: a Sunday
     evening with the answer key makes no school day.
     """
-    seen = [event for event in events if isinstance(event, Marked | Looked)]
-    rows = SheetRow.objects.filter(learner=learner, sheet_id__in={event.sheet for event in seen if event.sheet})
-    printed = dict(rows.values_list("sheet_id", "printed__day"))
-    return {min(event.head.day, printed.get(event.sheet, event.head.day)) for event in seen}
+    rows = EventRow.objects.filter(learner=learner, kind__in=("marked", "looked"), day__gte=first)
+    seen = list(rows.filter(day__lte=last + MARKED_LATER).values_list("sheet", "day"))
+    sheets = SheetRow.objects.filter(learner=learner, printed__day__lte=last)
+    printed = dict(sheets.filter(printed__day__gte=first - MARKED_LATER).values_list("sheet_id", "printed__day"))
+    return {day for sheet, on in seen if first <= (day := min(on, printed.get(sheet, on))) <= last}

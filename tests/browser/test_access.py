@@ -15,15 +15,23 @@ if TYPE_CHECKING:
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 SKILL = "/library/skills/polygon-sides-corners"
-PLACES = ("/", "/mark", "sheet", "/photos", "/phones", "/children", "child", "/year", "/begin", "/nothing", SKILL)
+PLACES = (
+    *("/", "/week", "/mark", "sheet", "/photos", "/phones", "/children", "child", "placement", "practice", "skill"),
+    *("/year", "/settings", "/begin", "/nothing", SKILL),
+)
+ON_A_CHILDS_PAGE = {"placement": "Where to begin", "practice": "Extra practice", "skill": "Compare two groups up to 10"}
 
 
 def go(page: Page, site: str, place: str) -> None:
-    """Open a place of the site; `sheet` and `child` are the first of their lists."""
+    """Open a place of the site; `sheet` and `child` are the first of their lists, others are linked on a child's page."""
+    further = ON_A_CHILDS_PAGE.get(place)
     lists = {"sheet": "/mark", "child": "/children"}
-    page.goto(f"{site}{lists.get(place, place)}")
-    if place in lists:
+    listed = lists.get("child" if further else place)
+    page.goto(f"{site}{listed or place}")
+    if listed:
         page.locator("main .lines a").first.click()
+    if further:
+        page.get_by_role("link", name=further).first.click()
     page.wait_for_load_state("networkidle")
 
 

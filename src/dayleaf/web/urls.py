@@ -61,6 +61,7 @@ urlpatterns = [
     path("children/<str:learner>/tests", include("dayleaf.web.test_urls")),
     path("go/<str:learner>", include("dayleaf.web.go_urls")),
     path("library", include("dayleaf.web.library_urls")),
+    path("records", include("dayleaf.web.records_urls")),
     path("papers/<str:print_id>/<str:paper>.pdf", files.paper, name="paper"),
     path("fonts/<str:name>", files.font, name="font"),
     path("favicon.ico", RedirectView.as_view(url="/static/dayleaf/leaf.svg")),

@@ -117,8 +117,8 @@ def steps_written(steps: Sequence[tuple[int, str]]) -> str:
     return "\n".join(f"{least} {word}" for least, word in steps)
 
 
-def scale_asked(form: Mapping[str, Any], ids: Sequence[str], counting: Sequence[str]) -> Scale:
-    """The scale of a sent form; entries that were listed and not ticked are left out.
+def scale_asked(form: Mapping[str, Any], ids: Sequence[str], out: Sequence[str]) -> Scale:
+    """The scale of a sent form; `out` are the entries that were ticked to be left out.
 
     Raises:
         BadInput: with every line that cannot be read.
@@ -131,7 +131,7 @@ def scale_asked(form: Mapping[str, Any], ids: Sequence[str], counting: Sequence[
     steps = _steps(str(form.get(kind, "")), problems) if kind in {"letters", "words"} else ()
     if problems:
         raise BadInput(problems)
-    return Scale(kind=kind, steps=steps, left_out=frozenset(set(ids) - set(counting)), **numbers)
+    return Scale(kind=kind, steps=steps, left_out=frozenset(set(ids) & set(out)), **numbers)
 
 
 WHOLE: Final = ("test", "sheet", "drop_test", "drop_sheet")

@@ -121,7 +121,7 @@ def grades(request: HttpRequest, learner: str) -> HttpResponse:
     problems: list[Problem] = []
     if request.method == "POST":
         try:
-            asked = scale_asked(request.POST, [one.id for one in entries], request.POST.getlist("counts"))
+            asked = scale_asked(request.POST, [one.id for one in entries], request.POST.getlist("out"))
             scale_keep(learner=child, scale=asked)
         except BadInput as bad:
             problems = list(bad.problems)

@@ -60,6 +60,7 @@ urlpatterns = [
     path("plan/<str:learner>", RedirectView.as_view(pattern_name="year-of")),
     path("children/<str:learner>/tests", include("dayleaf.web.test_urls")),
     path("go/<str:learner>", include("dayleaf.web.go_urls")),
+    path("", include("dayleaf.web.again_urls")),
     path("library", include("dayleaf.web.library_urls")),
     path("records", include("dayleaf.web.records_urls")),
     path("papers/<str:print_id>/<str:paper>.pdf", files.paper, name="paper"),

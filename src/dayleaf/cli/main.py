@@ -12,12 +12,12 @@ from dayleaf.core.errors import DayleafError
 
 BAD_INPUT = 2
 VERBS = (
-    *("start", "demo", "check", "place", "day", "test", "items", "read", "mark", "result", "explain", "probe"),
-    *("strip", "advise", "log", "plan", "forecast", "week", "year", "print", "outline", "own", "map", "again"),
+    *("start", "starter", "demo", "check", "place", "day", "test", "items", "read", "mark", "result", "explain"),
+    *("probe", "strip", "advise", "log", "plan", "forecast", "week", "year", "print", "outline", "own", "map", "again"),
     *("note", "line", "calibrate", "records", "backup", "restore"),
     *("who", "share", "open-share", "suggest"),
 )
-NO_HOUSEHOLD = frozenset({"check", "items", "read", "explain", "probe", "advise"})
+NO_HOUSEHOLD = frozenset({"starter", "check", "items", "read", "explain", "probe", "advise"})
 
 
 class VerbsOnDemand(click.Group):

@@ -5,7 +5,20 @@ from __future__ import annotations
 from django.urls import include, path
 from django.views.generic import RedirectView
 
-from dayleaf.web.views import children, files, first, phones, photos, plan, settings, settle, sheets, today, week
+from dayleaf.web.views import (
+    answers,
+    children,
+    files,
+    first,
+    phones,
+    photos,
+    plan,
+    settings,
+    settle,
+    sheets,
+    today,
+    week,
+)
 
 urlpatterns = [
     path("", today.today, name="today"),
@@ -59,6 +72,7 @@ urlpatterns = [
     path("plan", RedirectView.as_view(pattern_name="year")),
     path("plan/<str:learner>", RedirectView.as_view(pattern_name="year-of")),
     path("children/<str:learner>/tests", include("dayleaf.web.test_urls")),
+    path("help", answers.answers, name="help"),
     path("go/<str:learner>", include("dayleaf.web.go_urls")),
     path("", include("dayleaf.web.again_urls")),
     path("library", include("dayleaf.web.library_urls")),

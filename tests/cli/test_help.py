@@ -21,7 +21,10 @@ ROOT = Path(__file__).resolve().parents[2]
 INSTALLED = Path(sys.executable).with_name("dayleaf")
 ASKED_FOR = ("start", "demo", "check", "day", "items", "mark", "explain", "log", "plan", "backup", "restore")
 """The verbs that other programs are promised."""
-FURTHER = ("records", "starter", "test", "result", "place", "read", "probe", "strip", "advise", "week", "year", "print", "calibrate")
+FURTHER = (
+    *("starter", "test", "result", "place", "read", "probe", "strip", "advise", "week", "year", "print"),
+    *("calibrate", "records"),
+)
 VERBS = (*ASKED_FOR, *FURTHER)
 
 

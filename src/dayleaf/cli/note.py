@@ -51,7 +51,7 @@ def verb(
                 raise BadInput([Problem(str(into), "there is no such file")])
             written = into.read_text(encoding="utf-8", errors="replace")
             notes, lines = set_add(household=household, course=whole, text=written, day=today_at(household, today))
-            click.echo(f"{notes} notes and {lines} lines are new here.")
+            click.echo(f"New here: {notes} of its notes, {lines} of its lines.")
         return
     if text is not None and lesson is not None:
         kept = note_keep(household=household, lesson=lesson, text=text, day=today_at(household, today))

@@ -74,7 +74,7 @@ def read_text(text: str) -> Outline:
             other.append((number, raw.strip()))
         else:
             rows.append(row)
-    rows = _levelled(_numbered(_paged(rows)))
+    rows = _levelled(_paged(_numbered(rows)))
     return _read(rows, other)
 
 
@@ -118,7 +118,8 @@ def _paged(rows: Sequence[_Row]) -> list[_Row]:
     ends = [LAST_NUMBER.search(row.title) for row in rows]
     found = [int(end[1]) for end in ends if end]
     climbs = sum(a <= b for a, b in pairwise(found))
-    if not rows or any(row.pages for row in rows) or len(found) < MOSTLY * len(rows) or len(found) < 4:
+    days = sum(row.level > 0 for row in rows)
+    if any(row.pages for row in rows) or len(found) < MOSTLY * days or len(found) < 4:
         return list(rows)
     if climbs < 0.9 * (len(found) - 1) or len(set(found)) < len(found) / 2:
         return list(rows)

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from dayleaf.packets.front import Totals
     from dayleaf.sheets.model import Paper
 
-LEFT: Final = 43.0
+LEFT: Final = 45.0
 COLUMN: Final = 7.2
 ROW: Final = 8.6
 HEAD: Final = 10.0

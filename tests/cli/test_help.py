@@ -25,7 +25,8 @@ FURTHER = (
     *("starter", "test", "result", "place", "read", "probe", "strip", "advise", "week", "year", "print"),
     *("calibrate", "records"),
 )
-VERBS = (*ASKED_FOR, *FURTHER)
+OWN_COURSE = ("outline", "own", "map", "again", "note", "line")
+VERBS = (*ASKED_FOR, *FURTHER, *OWN_COURSE)
 
 
 def verb_named(name: str) -> click.Command:

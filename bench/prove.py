@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import error_ways
 import mornings
+import prove_families
 import prove_items
 import prove_plan
 import prove_tests
@@ -67,7 +68,7 @@ def main() -> int:
             for said, fine in progress.track(kills(wishes.kills), total=wishes.kills, description="Kills"):
                 tallies["kill"].note(said, fine=fine)
     others = (
-        *(error_ways.main, mornings.main, prove_plan.main, prove_tests.main),
+        *(error_ways.main, mornings.main, prove_families.main, prove_plan.main, prove_tests.main),
         *(prove_true_size.main, reading_report.main, year.main),
     )
     items = prove_items.main(["--items", str(wishes.items), *(["--write"] if wishes.write else [])])

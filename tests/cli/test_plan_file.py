@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from icalendar import Calendar
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -88,7 +89,7 @@ def test_somebody_elses_plan_is_priced_and_its_broken_rules_are_listed(
 
 
 def test_a_year_that_does_not_fit_is_refused_with_ways_out_and_one_of_them_is_gone(
-    say: Callable[..., Any], boat: Callable[[str], Path]
+    say: Callable[..., Any], boat: Callable[[str], Path], tmp_path: Path
 ) -> None:
     file = boat(FOUR_DAYS)
 
@@ -100,6 +101,10 @@ def test_a_year_that_does_not_fit_is_refused_with_ways_out_and_one_of_them_is_go
     assert (no["fits"], no["needed"], no["available"], no["first_without_a_day"]) == (False, 180, 144, "day-145")
     assert {"shorten", "more_days"} <= {way["name"] for way in no["ways"]}
     assert len({one["date"] for one in shorter["lessons"]}) == 144  # JOB 1.4
+    say("plan", file, "--way", "shorten", "--ics", tmp_path / "boat.ics")
+    # JOB (g), story 2: another program finds 144 events
+    opened: Any = Calendar.from_ical((tmp_path / "boat.ics").read_bytes())
+    assert len(opened.walk("VEVENT")) == 144
     assert say("plan", file, "--way", "magic", "--json").status == 2
     assert "There is no way out called “magic”" in say("plan", file, "--way", "magic").err
 

@@ -12,7 +12,8 @@ from dayleaf.cli.shapes import say_json
 from dayleaf.core.errors import BadInput, Problem
 from dayleaf.core.ids import LearnerId
 from dayleaf.plan.busy import days_off, read_busy
-from dayleaf.plan.feed import Entry, calendar_file
+from dayleaf.plan.entries import entries_of_plan
+from dayleaf.plan.feed import calendar_file
 from dayleaf.plan.morning import plan_morning
 from dayleaf.plan.morning_codec import morning_data
 from dayleaf.plan.morning_file import LessonOfDay, busy_appointments, needs_on
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from dayleaf.plan.busy import BusyTime
-    from dayleaf.plan.feed import Announced
+    from dayleaf.plan.feed import Announced, Entry
     from dayleaf.plan.household import HouseholdFile
     from dayleaf.plan.morning_model import MorningNeeds
     from dayleaf.plan.run import FamilyYear, RunPlan
@@ -62,19 +63,9 @@ def file_entries(file: HouseholdFile, plans: Iterable[RunPlan]) -> tuple[Entry, 
     """The lessons of a household's file as calendar entries."""
     names = {child.id: child.name for child in file.children}
     return tuple(
-        Entry(
-            learner=plan.run.learner,
-            initial=names[plan.run.learner][:1],
-            run=str(plan.run.course),
-            lesson=one.lesson,
-            title=lesson.title or str(one.lesson),
-            day=one.day,
-            note=_note(lesson.led, lesson.minutes - lesson.led),
-        )
+        entry
         for plan in plans
-        for found in [{one.id: one for one in plan.run.lessons}]
-        for one in plan.placed
-        for lesson in [found[one.lesson]]
+        for entry in entries_of_plan(plan, learner=plan.run.learner, initial=names[plan.run.learner][:1])
     )
 
 
@@ -143,7 +134,3 @@ def with_days_off(year: FamilyYear, busy: Iterable[BusyTime]) -> FamilyYear:
     off = days_off(busy)
     runs = tuple(replace(run, calendar=replace(run.calendar, off=(*run.calendar.off, *off))) for run in year.runs)
     return replace(year, runs=runs)
-
-
-def _note(led: int, alone: int) -> str:
-    return f"{led} minutes with you, {alone} alone"

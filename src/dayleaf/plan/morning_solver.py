@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     from dayleaf.core.ids import LearnerId
     from dayleaf.plan.morning_model import Block, MorningNeeds, Stamina
 
-TO_A_PROOF, FOR_MANY, MANY = 1.0, 0.03, 5
+TO_A_PROOF, FOR_MANY, MANY = 1.0, 0.02, 5
 """Deterministic time for each of the three questions (what is left out, how early, which wishes): enough to
-prove the answers for up to four children; for five or more the best found in about a third of a second."""
+prove the answers for up to four children; for five or more the best found in about a quarter of a second."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 from django.utils import timezone
 
 from dayleaf.core.ids import LearnerId
-from dayleaf.plan.feed import Announced, Entry, Feed, make_feed, written
+from dayleaf.plan.entries import entries_of_plan
+from dayleaf.plan.feed import Announced, Feed, make_feed, written
 from dayleaf.plan.feed_lines import plain
 from dayleaf.records.models import FeedRow
 from dayleaf.records.plans import kept_year_or_none
@@ -22,6 +23,7 @@ from dayleaf.records.services import canonical
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from dayleaf.plan.feed import Entry
     from dayleaf.plan.kept import KeptYear
     from dayleaf.records.models import Household, Learner
 
@@ -43,20 +45,11 @@ def announced_of(learners: Iterable[Learner]) -> dict[str, Announced]:
 
 def entries_of(learner: Learner, year: KeptYear) -> tuple[Entry, ...]:
     """The lessons of a child as calendar entries."""
+    child = LearnerId(learner.id)
     return tuple(
-        Entry(
-            learner=LearnerId(learner.id),
-            initial=learner.name[:1],
-            run=str(plan.run.course),
-            lesson=one.lesson,
-            title=lesson.title or str(one.lesson),
-            day=one.day,
-            note=f"{lesson.led} minutes with you, {lesson.minutes - lesson.led} alone",
-        )
+        entry
         for plan in year.plans
-        for found in [{one.id: one for one in plan.run.lessons}]
-        for one in plan.placed
-        for lesson in [found[one.lesson]]
+        for entry in entries_of_plan(plan, learner=child, initial=learner.name[:1])
     )
 
 

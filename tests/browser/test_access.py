@@ -18,12 +18,20 @@ SKILL = "/library/skills/polygon-sides-corners"
 PLACES = (
     *("/", "/week", "/mark", "sheet", "/photos", "/phones", "/children", "child", "placement", "practice", "skill"),
     *("/year", "/settings", "/begin", "/nothing", SKILL),
+    *("/records", "records", "/days", "/grades"),
 )
+OF_RECORDS = ("records", "/days", "/grades")
 ON_A_CHILDS_PAGE = {"placement": "Where to begin", "practice": "Extra practice", "skill": "Compare two groups up to 10"}
 
 
 def go(page: Page, site: str, place: str) -> None:
     """Open a place of the site; `sheet` and `child` are the first of their lists, others are linked on a child's page."""
+    if place in OF_RECORDS:
+        page.goto(f"{site}/records")
+        page.locator("main h2 a").first.click()
+        page.wait_for_url("**/records/*")
+        page.goto(page.url + place.removeprefix("records"))
+        return
     further = ON_A_CHILDS_PAGE.get(place)
     lists = {"sheet": "/mark", "child": "/children"}
     listed = lists.get("child" if further else place)

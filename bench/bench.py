@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from household import household_figures
+from item_speed import item_figures
 from learner_speed import learner_figures
 from mornings import morning_figures
 from paper import paper_figures
@@ -51,6 +52,7 @@ def main() -> int:
     console = Console(stderr=True)
     found = chain(
         pure_figures(),
+        item_figures(),
         learner_figures(),
         plan_figures(),
         morning_figures(),

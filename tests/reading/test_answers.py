@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 from typing import Literal
 
@@ -65,6 +66,30 @@ def test_a_sure_right_answer_is_right() -> None:
 def test_an_empty_item_is_blank_and_a_drawn_one_is_asked() -> None:
     assert [one.state for one in propose([PAGE], read())] == ["blank", "blank", "blank", "blank", "ask"]
     assert propose([PAGE], read())[4].questions[0].why == "drawn"
+
+
+LOOKED = ("look-alone", "look-helped", "look-not-yet")
+
+
+def looked(*states: State) -> str:
+    """What is proposed for a drawn item whose three boxes for the grown-up are in these states."""
+    boxes = tuple(Box(f"1.1.{code}", 1, "1", "look", "tick", 10.0, 10.0, 5.0, 5.0, "") for code in LOOKED)
+    page = replace(PAGE, boxes=boxes, items=(item(1, ""),))
+    seen = [
+        BoxReading(one.id, "" if state == "blank" else "1", 0.99, state)
+        for one, state in zip(boxes, states, strict=True)
+    ]
+    return propose([page], [PageReading("read", 1, sheet=page.sheet, page=1, boxes=tuple(seen))])[0].state
+
+
+def test_a_drawn_item_counts_where_a_grown_up_has_surely_ticked_alone_and_is_asked_about_otherwise() -> None:
+    # DESIGN 8, the policy: nothing counts against a child without a person's look.
+    assert looked("sure", "blank", "blank") == "right"
+    assert looked("ask", "blank", "blank") == "ask"
+    assert looked("blank", "sure", "blank") == "ask"
+    assert looked("blank", "blank", "sure") == "ask"
+    assert looked("sure", "blank", "sure") == "ask"
+    assert looked("blank", "blank", "blank") == "ask"
 
 
 def test_the_expected_answer_never_makes_a_doubtful_digit_right() -> None:

@@ -141,7 +141,8 @@ def _proposal(
     trades = tuple((place, reading) for place, reading in sorted(places) if reading)
     n = asked.item.n
     if not answer_boxes:
-        return Proposal(n, "ask", questions=(Question("", "drawn"),))
+        alone = _ticked_alone([box for box in boxes if box.role == "look"], said)
+        return Proposal(n, "right") if alone else Proposal(n, "ask", questions=(Question("", "drawn"),))
     doubtful = [box for box in answer_boxes if said[box.id].state == "ask"]
     if doubtful:
         return Proposal(n, "ask", questions=_questions(doubtful, said, "doubtful"), trades=trades)
@@ -163,6 +164,13 @@ def _proposal(
     first_off = min((int(box.id.rpartition(".")[2]) for box in digits), default=None)
     questions = _questions(unseen, said, "would be wrong")
     return Proposal(n, "ask" if questions else "wrong", typed, questions, trades, first_off)
+
+
+def _ticked_alone(boxes: Sequence[Box], said: Mapping[str, BoxReading]) -> bool:
+    """Whether a grown-up has surely ticked the first of the three boxes, alone, and no other."""
+    if not boxes or any(said[box.id].state == "ask" for box in boxes):
+        return False
+    return [bool(said[box.id].reading) for box in boxes] == [True, *[False] * (len(boxes) - 1)]
 
 
 def _questions(boxes: Iterable[Box], said: Mapping[str, BoxReading], why: Why) -> tuple[Question, ...]:

@@ -6,11 +6,11 @@ Everything printed passes through here as a value; the typesetter receives it as
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.figures.draw import draw
 from dayleaf.items.model import Column, Gap, Match, Row, Sort, Story, Word
+from dayleaf.sheets.asked import LOOKED, boxes_of, digit_at, option_is_right
 from dayleaf.sheets.columns import SIGNS, Cell, lines_of_column, trades_of
 from dayleaf.sheets.joined import joined
 from dayleaf.wording import pictures, say
@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from dayleaf.items.model import Figure, Item, Option, Part, Token
-    from dayleaf.sheets.model import BoxKind, BoxRole, PageSpec, Placed
+    from dayleaf.sheets.asked import Asked
+    from dayleaf.sheets.model import PageSpec, Placed
 
 Data = dict[str, Any]
 LETTERS: Final = "ABCDEFGHJK"
@@ -29,9 +30,6 @@ TRUE_SIZE: Final = frozenset({"coins", "ruler-cm", "ruler-in", "objects-line"})
 
 WITHOUT_ROOM: Final = frozenset({"build", "oral", "measure"})
 """Looked at as well, but nothing is drawn."""
-
-LOOKED: Final = ("look-alone", "look-helped", "look-not-yet")
-"""What a grown-up ticks where an answer is drawn, built or told."""
 
 SHORT_LABEL: Final = 3
 """Labels of at most so many letters stand side by side, longer ones under each other."""
@@ -63,18 +61,6 @@ REMEMBERED: Final = 1_024
 _drawn: dict[str, Data] = {}
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A box before its place is known."""
-
-    id: str
-    item: int
-    part: str
-    role: BoxRole
-    kind: BoxKind
-    answer: str
-
-
 def page_data(page: PageSpec, lang: str) -> tuple[list[Data], list[Asked]]:
     """The runs of one side, and its boxes in reading order.
 
@@ -104,7 +90,7 @@ def page_data(page: PageSpec, lang: str) -> tuple[list[Data], list[Asked]]:
 
 def _cell(placed: Placed, lang: str, asked: list[Asked], *, pictures_on: bool) -> Data:
     item = placed.item
-    asked += _boxes(placed.n, item)
+    asked += boxes_of(placed.n, item)
     return {"n": placed.n, "instruction": "", **_item(str(placed.n), item, lang, pictures_on=pictures_on)}
 
 
@@ -264,11 +250,6 @@ def _column_cell(prefix: str, item: Item, cell: Cell, trades: dict[int, str]) ->
     return {"t": cell.kind, "v": cell.text}
 
 
-def digit_at(part: Part, place: int) -> str:
-    """The digit a child writes at this place (0 = last box), "" where the answer is shorter."""
-    return part.answer[-1 - place] if place < len(part.answer) else ""
-
-
 def _parts_after(item: Item) -> list[Part]:
     """The parts that do not stand inside the row or the column."""
     if isinstance(item.prompt, Row):
@@ -289,7 +270,7 @@ def _part(prefix: str, item: Item, part: Part, lang: str) -> Data:
     if part.kind == "compare":
         return {"kind": "compare", "id": start, "v": part.answer}
     if part.kind == "look":
-        return {"kind": "look", "words": [page_word(code, lang) for code in LOOKED]}
+        return {"kind": "look", "ticks": [{"id": f"{start}.{code}", "said": page_word(code, lang)} for code in LOOKED]}
     return {"kind": part.kind, "options": [_option(start, item, part, n, lang) for n in range(len(part.options))]}
 
 
@@ -310,33 +291,6 @@ def _option(start: str, item: Item, part: Part, index: int, lang: str) -> Data:
 def _option_text(option: Option, lang: str, item: Item) -> str:
     words = say.option_words(option.code, lang, item)
     return SIGNS.get(words, words)
-
-
-def option_is_right(part: Part, option: Option) -> bool:
-    """Whether this option is (one of) the answer(s)."""
-    return option.code == part.answer if part.kind == "choice" else option.code in part.answer.split()
-
-
-def _boxes(n: int, item: Item) -> Iterator[Asked]:
-    """Every box of an item: trade boxes, then the parts in order."""
-    if isinstance(item.prompt, Column):
-        for line in lines_of_column(item, item.prompt):
-            for cell in line.cells:
-                if cell.kind == "trade":
-                    yield Asked(f"{n}.trade.{cell.place}", n, "trade", "trade", "digit", "")
-    for part in item.parts:
-        start = f"{n}.{part.id}"
-        if part.kind == "digits":
-            for place in range(part.width - 1, -1, -1):
-                yield Asked(f"{start}.{place}", n, part.id, "answer", "digit", digit_at(part, place))
-        elif part.kind == "compare":
-            yield Asked(start, n, part.id, "answer", "compare", part.answer)
-        else:
-            ringed = part.kind == "choice" and not isinstance(item.prompt, Sort)
-            kind: BoxKind = "circle" if ringed else "tick"
-            for option in part.options:
-                right = "1" if option_is_right(part, option) else ""
-                yield Asked(f"{start}.{option.code}", n, part.id, "answer", kind, right)
 
 
 def steps_data(page: PageSpec, lang: str) -> Data:

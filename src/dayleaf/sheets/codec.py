@@ -111,7 +111,7 @@ def _box(entry: Mapping[str, Any]) -> Box:
         id=_text(entry["id"]),
         item=int(entry["item"]),
         part=_text(entry["part"]),
-        role=_one_of(entry["role"], ("answer", "trade")),
+        role=_one_of(entry["role"], ("answer", "trade", "look")),
         kind=_one_of(entry["kind"], ("digit", "tick", "circle", "compare")),
         x=float(entry["x"]),
         y=float(entry["y"]),

@@ -14,7 +14,8 @@ if TYPE_CHECKING:
 Paper = Literal["letter", "a4"]
 PageKind = Literal["together", "own", "front", "back"]
 BoxKind = Literal["digit", "tick", "circle", "compare"]
-BoxRole = Literal["answer", "trade"]
+BoxRole = Literal["answer", "trade", "look"]
+"""answer: the child's · trade: a small box for a new ten · look: ticked by a grown-up who has looked."""
 
 
 @dataclass(frozen=True, slots=True)

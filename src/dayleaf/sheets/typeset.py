@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Final, Literal
 
 from dayleaf.core.errors import DayleafError
 from dayleaf.sheets.arrangement import BETWEEN, INSTRUCTION_GAP, Arranged, arranged, contents_of, frame_of, wanted_of
-from dayleaf.sheets.cells import Asked, Data, page_data, placed_items, steps_data, texts_of
+from dayleaf.sheets.cells import Data, page_data, placed_items, steps_data, texts_of
 from dayleaf.sheets.corners import code_of, code_svg, mark_svg, marks_of, second_code_at
 from dayleaf.sheets.fonts import ADULT_FACES, CHILD_FACE, check_printable
 from dayleaf.sheets.geometry import BODY_BOTTOM, BODY_TOP, MARGIN, PAPER
@@ -23,6 +23,7 @@ from dayleaf.wording import say
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from dayleaf.sheets.asked import Asked
     from dayleaf.sheets.model import GuideSheet, KeyTable, Look, PageSpec, SheetSpec
 
 _SLACK: Final = 0.05

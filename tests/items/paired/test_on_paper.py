@@ -13,6 +13,7 @@ from dayleaf.course.load import grade2
 from dayleaf.items.draw import draw_items
 from dayleaf.marking.answer import asked_items, read_typed
 from dayleaf.records.frozen import from_plain, to_plain
+from dayleaf.sheets.codec import map_from_data, map_to_data
 from dayleaf.sheets.ids import sheet_id
 from dayleaf.sheets.model import Block, Look, PageMap, PageSpec, Placed, SheetSpec
 from dayleaf.sheets.typeset import typeset_pages
@@ -75,3 +76,18 @@ def test_a_kept_item_comes_back_as_it_was(skill: str, layout: str) -> None:
     item = item_of(skill, layout)
 
     assert from_plain(json.loads(json.dumps(to_plain(item)))) == item
+
+
+@pytest.mark.parametrize(
+    ("skill", "layout"),
+    [("position-words", "draw"), ("count-objects-20", "build"), ("add-2digit-mental-split", "explain")],
+)
+def test_what_a_grown_up_ticks_stands_in_the_map_and_is_no_answer_of_the_child(skill: str, layout: str) -> None:
+    page = printed(item_of(skill, layout))
+
+    looks = [box for box in page.boxes if box.role == "look"]
+    assert [box.id.rpartition(".")[2] for box in looks] == ["look-alone", "look-helped", "look-not-yet"]
+    assert {box.kind for box in looks} == {"tick"}
+    assert all(left.x + left.w < right.x or left.y + left.h < right.y for left, right in itertools.pairwise(looks))
+    assert asked_items([page])[1].spots == ()
+    assert map_from_data(map_to_data([page])) == (page,)

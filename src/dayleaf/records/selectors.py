@@ -10,14 +10,16 @@ from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from django.db import connection
-from django.db.models import Max
+from django.db.models import Exists, Max, OuterRef
 
 from dayleaf.core.ids import LearnerId, LessonId
 from dayleaf.events.codec import KINDS, from_data
-from dayleaf.events.model import Attended, Looked, Marked, Mended, Noted, Override, PlanChanged, Printed, Taught
+from dayleaf.events.model import Attended, Looked, Marked, Mended, PlanChanged, Printed, Taught
+from dayleaf.records import everyone
 from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
 from dayleaf.records.frozen import sheet_from
 from dayleaf.records.models import CacheRow, EventRow, Household, Learner, PlanVersionRow, PrintRow, SheetRow
+from dayleaf.records.reading import is_only_looking, once
 from dayleaf.sheets.codec import map_from_data
 from dayleaf.sheets.model import Look
 
@@ -30,14 +32,11 @@ if TYPE_CHECKING:
     from dayleaf.events.model import Event
     from dayleaf.sheets.model import PageMap, SheetSpec
 
-QUIET = (Printed, Noted, Attended, Override, Mended)
-"""Events that change neither what is believed of a child nor what comes back."""
-
 
 def household(id: str | None = None) -> Household:  # noqa: A002 -- it is the row's own name for it
     """The household of this home, or the one of several with that id. Raises `NoHousehold`."""
     found = Household.objects.filter(id=id) if id else Household.objects.order_by("pk")
-    first = found.first()
+    first = once(("household", id), found.first)
     if first is None:
         raise NoHousehold
     return first
@@ -45,7 +44,7 @@ def household(id: str | None = None) -> Household:  # noqa: A002 -- it is the ro
 
 def learners(home: Household) -> tuple[Learner, ...]:
     """The children, in the order in which they were added."""
-    return tuple(home.learners.select_related("household"))
+    return once(("learners", home.pk), lambda: tuple(home.learners.select_related("household")))
 
 
 def learner_by_name(home: Household, name: str) -> Learner:
@@ -105,7 +104,9 @@ def events_of_lesson(learner: Learner, lesson: LessonId, kind: type[Event]) -> t
 
 def last_event(learner: Learner) -> int:
     """The number of this child's last event from which anything is worked out; 0 before the first."""
-    rows = EventRow.objects.filter(learner=learner).exclude(kind__in=[_kind(event) for event in QUIET])
+    if is_only_looking():
+        return everyone.last_events(learner.household_id).get(learner.pk, 0)
+    rows = EventRow.objects.filter(learner=learner).exclude(kind__in=everyone.QUIET)
     found = rows.aggregate(last=Max("seq"))["last"]
     return int(found or 0)
 
@@ -263,18 +264,21 @@ def mended_of(sheet: SheetRow) -> dict[int, Mended]:
     return {n: event for n, event in said.items() if not event.taken_back}
 
 
-def sheets_unmarked(learner: Learner) -> tuple[SheetRow, ...]:
-    """Printed sheets that nobody has marked or looked over, oldest first.
+def sheets_unmarked(*learners: Learner) -> tuple[SheetRow, ...]:
+    """Printed sheets of these children that nobody has marked or looked over, child after child, oldest first.
 
     Where a lesson was printed again with fresh numbers, only the last print counts.
     """
-    kinds = [_kind(Marked), _kind(Looked)]
-    seen = set(EventRow.objects.filter(learner=learner, kind__in=kinds).values_list("sheet", flat=True))
-    newest: dict[str, int] = {}
-    rows = _sheets().filter(learner=learner).defer("printed__guide", "printed__pages", "printed__key", "spec", "pages")
-    for row in rows:
-        newest[row.lesson] = row.printed.seq
-    return tuple(row for row in rows if row.sheet_id not in seen and row.printed.seq == newest[row.lesson])
+    seen = EventRow.objects.filter(
+        household=OuterRef("household"), sheet=OuterRef("sheet_id"), kind__in=[_kind(Marked), _kind(Looked)]
+    )
+    again = PrintRow.objects.filter(
+        learner=OuterRef("learner"), lesson=OuterRef("lesson"), seq__gt=OuterRef("printed__seq")
+    )
+    rows = _sheets().filter(~Exists(seen), ~Exists(again), learner__in=[learner.pk for learner in learners])
+    rows = rows.defer("printed__guide", "printed__pages", "printed__key", "spec", "pages")
+    places = {learner.pk: place for place, learner in enumerate(learners)}
+    return tuple(sorted(rows, key=lambda row: places[row.learner_id]))
 
 
 # The plan and how far it went
@@ -282,6 +286,8 @@ def sheets_unmarked(learner: Learner) -> tuple[SheetRow, ...]:
 
 def plan_version_or_none(learner: Learner) -> PlanVersionRow | None:
     """The plan in force, or None before the first."""
+    if is_only_looking():
+        return everyone.plans_in_force(learner.household_id).get(learner.pk)
     rows = EventRow.objects.filter(learner=learner, kind=_kind(PlanChanged))
     last = rows.order_by("seq").last()
     if last is None:
@@ -337,13 +343,10 @@ def taught_of(learner: Learner) -> dict[tuple[LessonId, date], Taught]:
 
 def said_on(learner: Learner, day: date) -> dict[LessonId, Taught]:
     """What was said on one day of how far its lessons went; what was taken back is left out."""
+    if is_only_looking():
+        return everyone.said_on(learner.household_id, day).get(learner.pk, {})
     rows = EventRow.objects.filter(learner=learner, kind=_kind(Taught), day=day).order_by("seq")
-    said: dict[LessonId, Taught] = {}
-    for payload in rows.values_list("payload", flat=True):
-        event = _event(payload)
-        if isinstance(event, Taught):
-            said[event.lesson] = event
-    return {lesson: event for lesson, event in said.items() if event.how_far != "not said"}
+    return everyone.said_in(rows)
 
 
 def prints_said(learner: Learner) -> tuple[Printed, ...]:

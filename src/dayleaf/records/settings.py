@@ -35,6 +35,7 @@ MIDDLEWARE = [
     "dayleaf.web.through.through_the_door",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "dayleaf.web.middleware.reads_once",
     "dayleaf.web.passphrase.asked_first",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import DayleafError
+from dayleaf.records.reading import only_looking
 from dayleaf.web.views.errors import said_in_words
 
 if TYPE_CHECKING:
@@ -25,6 +26,18 @@ def only_from_here(answer: Answer) -> Answer:
         response.headers["Content-Security-Policy"] = POLICY
         response.headers["Permissions-Policy"] = "camera=(self), geolocation=(), microphone=()"
         return response
+
+    return answered
+
+
+def reads_once(answer: Answer) -> Answer:
+    """A page that is only looked at reads the same thing once."""
+
+    def answered(request: HttpRequest) -> HttpResponse:
+        if request.method not in {"GET", "HEAD"}:
+            return answer(request)
+        with only_looking():
+            return answer(request)
 
     return answered
 

@@ -34,7 +34,7 @@ MENDED = ("alone", "with help", "not so")
 def sheets(request: HttpRequest) -> HttpResponse:
     """The sheets that wait, and the last ones that were marked."""
     household = selectors.household()
-    waiting = [sheet for child in selectors.learners(household) for sheet in selectors.sheets_unmarked(child)]
+    waiting = selectors.sheets_unmarked(*selectors.learners(household))
     marked = selectors.sheets_marked_lately(household, RECENT)
     values = {
         "waiting": [_line(sheet) for sheet in waiting],

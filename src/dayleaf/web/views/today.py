@@ -112,13 +112,13 @@ def _day(household: Household) -> dict[str, Any]:
     found = cards.cards_of(household, today=day)
     notes = notes_on(household, [card.day.id for card in found if isinstance(card, Card)])
     names = {one.id: one.name for one in selectors.learners(household)}
-    waiting = [sheet for learner in selectors.learners(household) for sheet in selectors.sheets_unmarked(learner)]
-    waiting = [sheet for sheet in waiting if sheet.printed.day < day]
+    waiting = selectors.sheets_unmarked(*selectors.learners(household))
+    earlier = [sheet for sheet in waiting if sheet.printed.day < day]
     return {
         "date": weekday_and_date(day),
         "cards": [{**shown_card(card, today=day), "notes": _notes(card, notes, names)} for card in found],
-        "unmarked": shown_unmarked(waiting, today=day),
-        "unmarked_count": len(waiting),
+        "unmarked": shown_unmarked(earlier, today=day),
+        "unmarked_count": len(earlier),
         **shown_morning(found, morning_of(household, at_table(found), today=day), start=household.morning_start),
     }
 

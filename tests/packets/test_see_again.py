@@ -37,7 +37,7 @@ def test_skills_have_an_example_in_steps_and_no_step_holds_an_unfilled_slot() ->
         assert len(again.screens) >= 1 + len(again.steps) + len(again.second)
 
 
-@pytest.mark.parametrize("name", ["add-3digit-regroup-both", "sub-2digit-regroup", "add-2digit-no-regroup"])
+@pytest.mark.parametrize("name", ["add-3digit-regroup-both", "sub-2digit-regroup", "sub-3digit-no-regroup"])
 def test_the_answer_shown_is_what_the_numbers_give(name: str) -> None:
     """Plain arithmetic on the numbers that stand in the question is the referee."""
     skill = grade2().skills[name]  # type: ignore[index] # plain text

@@ -49,6 +49,7 @@ def shown_card(card: Card | DayOff, *, today: date) -> dict[str, Any]:
         "with_you": day.parent_minutes,
         "alone": day.child_minutes,
         "fetch": upper_first(", ".join(card.fetch)),
+        "pages": day.how if day.pages else "",
         "returning": card.returning,
         "first_why": next((one for one in card.returning or () if one.why), None),
         "yesterday": shown_seen(card.seen, today=today) if card.seen else "",

@@ -10,6 +10,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from dayleaf.plan.wishes import WISH_NAMES
 from dayleaf.records import selectors
 from dayleaf.records.plans import kept_year
 
@@ -109,6 +110,19 @@ def test_holidays_are_listed_for_a_country_and_kept_one_by_one(browser: Client, 
     # 5 U.S.C. 6103: the third Monday in February
     assert [one.first for one in kept_year(wren).main.run.calendar.holidays] == [date(2027, 2, 15)]
     assert kept_year(wren).country == "US"
+
+
+def test_rules_and_wishes_are_kept_for_the_household_and_plan_what_comes_after(browser: Client, wren: Learner) -> None:
+    weights = {f"wish-{name}": "0" for name in WISH_NAMES} | {"wish-join": "9"}
+
+    change(browser, wren, {"act": "wishes", "rule-log_on_time": "on", **weights})
+
+    year = kept_year(wren)
+    assert (year.rules.log_on_time, year.rules.no_test_after_break) == (True, False)
+    assert (year.wishes.join, year.wishes.test_after_weekend) == (9, 0)
+    change(browser, wren, {"act": "anew"})
+    assert kept_year(wren).wishes.join == 9
+    change(browser, wren, {"act": "wishes", "wish-join": "10001"}, status=422)
 
 
 def test_a_course_beside_ours_is_planned_and_ended(browser: Client, wren: Learner) -> None:

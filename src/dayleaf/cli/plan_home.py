@@ -150,7 +150,7 @@ def _changed(home: HomeYear, outcome: Outcome, asked: Asked, *, reason: str) -> 
     else:
         click.echo(f"{len(bent.moved)} dates change, {bent.spare} spare days left, the last on {bent.last}.")
     if asked.keep:
-        replans.bent_keep(home, bent, reason=reason)
+        replans.bent_keep(home, bent, reason=reason, family=outcome.family)
 
 
 def _busy(home: HomeYear, asked: Asked) -> None:

@@ -13,7 +13,7 @@ from dayleaf.plan.household_courses import read_courses
 from dayleaf.plan.household_learners import Child, read_learners
 from dayleaf.plan.morning_file import read_morning
 from dayleaf.plan.run import FamilyYear
-from dayleaf.plan.wishes import RULE_NAMES, WISH_NAMES, Rules, Wishes
+from dayleaf.plan.wishes import HEAVIEST, RULE_NAMES, WISH_NAMES, Rules, Wishes
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -24,9 +24,6 @@ if TYPE_CHECKING:
     from dayleaf.plan.calendar import LearningCalendar
     from dayleaf.plan.lessons import PlanLesson
     from dayleaf.plan.morning_file import MorningTables
-
-HEAVIEST = 10_000
-"""The greatest weight that a wish can have."""
 
 
 @dataclass(frozen=True, slots=True)

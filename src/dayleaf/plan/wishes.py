@@ -17,6 +17,9 @@ LONG_BREAK: Final = 5
 
 TWO_WEEKS: Final = 14
 
+HEAVIEST: Final = 10_000
+"""The greatest weight that a wish can have."""
+
 
 @dataclass(frozen=True, slots=True)
 class Rules:

@@ -42,9 +42,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a change gives: the year bent to it, or the honest no with its ways out."""
+    """What a change gives: the year bent to it, or the honest no with its ways out. `family` is the year wished for."""
 
     home: HomeYear
+    family: FamilyYear
     bent: Bent | None
     refusal: Refusal | None = None
 
@@ -93,8 +94,8 @@ def outcome_of(home: HomeYear, family: FamilyYear, *, anew: bool = False) -> Out
     """What it gives when the family's year is this one; laid out `anew` the dates in force do not bind."""
     found = bend(family, home.plans, way="anew" if anew else "spare")
     if isinstance(found, NoDay):
-        return Outcome(home, None, refuse(family, found.run, found.lesson))
-    return Outcome(home, found)
+        return Outcome(home, family, None, refuse(family, found.run, found.lesson))
+    return Outcome(home, family, found)
 
 
 def way_taken(home: HomeYear, refusal: Refusal, name: str) -> Outcome | None:
@@ -126,14 +127,18 @@ def bent_keep(
     *,
     reason: str,
     happened: Sequence[Happened] = (),
+    family: FamilyYear | None = None,
     country: str | None = None,
     at: datetime | None = None,
 ) -> tuple[Learner, ...]:
     """Keep a way to go on; the children whose plan it changes. Days said to be lost are kept as days away.
 
-    Only days up to today are kept so, and only learning days. `country` is that of the holidays that were chosen.
+    Only days up to today are kept so, and only learning days. `family` brings other rules and wishes, `country` is
+    that of the holidays that were chosen.
     """
     years = with_plans(home.years, settled(bent, home.plans))
+    if family is not None:
+        years = tuple(replace(year, rules=family.rules, wishes=family.wishes) for year in years)
     if country is not None:
         years = tuple(replace(year, country=country) for year in years)
     changed = _keep(home, years, reason=reason, at=at)
@@ -221,7 +226,8 @@ def busy_taken(outcome: Outcome, times: Sequence[BusyTime], *, name: str) -> Non
     """Keep a calendar that was read, and the plans bent to it. Nothing is kept where the year does not fit."""
     if outcome.bent is not None:
         busy_keep(outcome.home.learners[0].household, times, name=name, day=outcome.home.today)
-        bent_keep(outcome.home, outcome.bent, reason=f"the calendar {name}" if times else "no calendar of our own")
+        reason = f"the calendar {name}" if times else "no calendar of our own"
+        bent_keep(outcome.home, outcome.bent, family=outcome.family, reason=reason)
 
 
 def priced(home: HomeYear) -> FamilyPlan:

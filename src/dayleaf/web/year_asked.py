@@ -23,6 +23,7 @@ from dayleaf.plan.calendar_changes import (
 from dayleaf.plan.lessons import PlanLesson, with_chapters
 from dayleaf.plan.replan import Happened
 from dayleaf.plan.run import CourseRun
+from dayleaf.plan.wishes import HEAVIEST, RULE_NAMES, WISH_NAMES, WISH_SAYS, Rules, Wishes
 from dayleaf.plan.year import Placed
 
 if TYPE_CHECKING:
@@ -63,6 +64,8 @@ def asked_in(form: QueryDict, home: HomeYear, child: Learner) -> Asked:
         return Asked(_("days lost from %(days)s") % {"days": _said(first, last)}, None, (Happened(learner, missed),))
     if act == "lesson":
         return _lesson(form, child)
+    if act == "wishes":
+        return Asked(_("other wishes"), _wished(form, home.family))
     change, reason = _change(act, form)
     places = set(home.places([child] if mine else ()))
     runs = tuple(
@@ -197,6 +200,13 @@ CHANGES: Mapping[str, Callable[[QueryDict], Change]] = {
     "end": _end,
     "holidays": _holidays,
 }
+
+
+def _wished(form: QueryDict, family: FamilyYear) -> FamilyYear:
+    """The year with the rules that are ticked and the weights that are written."""
+    weights = {name: _whole(form, f"wish-{name}", WISH_SAYS[name], most=HEAVIEST) for name in WISH_NAMES}
+    rules = {name: f"rule-{name}" in form for name in RULE_NAMES}
+    return replace(family, rules=Rules(**rules), wishes=Wishes(**weights))
 
 
 def _lesson(form: QueryDict, child: Learner) -> Asked:

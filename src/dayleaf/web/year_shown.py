@@ -12,11 +12,13 @@ from django.utils.translation import ngettext
 
 from dayleaf.core.errors import BadInput
 from dayleaf.plan.calendar import WEEKDAYS
+from dayleaf.plan.wishes import RULE_NAMES, RULE_SAYS, WISH_NAMES, WISH_SAYS
 from dayleaf.records import selectors
 from dayleaf.records.busy_times import busy_name
 from dayleaf.records.plans import kept_year_or_none
 from dayleaf.records.years import last_change, months_of, spare_days
 from dayleaf.web.clock import weekday_and_date
+from dayleaf.web.shown import upper_first
 from dayleaf.web.year_asked import listed_holidays
 
 if TYPE_CHECKING:
@@ -77,6 +79,8 @@ def shown_year(
         "today": today.isoformat(),
         "lessons": [one for one in year.main.run.lessons if _date(year, one) >= today][:40],
         "beside": year.plans[1:],
+        "rules": [(name, upper_first(RULE_SAYS[name]), getattr(year.rules, name)) for name in RULE_NAMES],
+        "wishes": [(name, upper_first(WISH_SAYS[name]), getattr(year.wishes, name)) for name in WISH_NAMES],
         "busy": busy_name(household),
         **_holidays(year, country),
     }

@@ -119,7 +119,8 @@ def _bent(request: HttpRequest, home: Any, asked: Asked) -> dict[str, Any] | Non
         outcome = replans.way_taken(home, outcome.refusal, request.POST["way"]) or outcome
     if outcome.bent is None:
         return {"refusal": shown_refusal(outcome.refusal, home)}
-    replans.bent_keep(home, outcome.bent, reason=asked.reason, country=request.POST.get("country"))
+    country = request.POST.get("country")
+    replans.bent_keep(home, outcome.bent, reason=asked.reason, family=outcome.family, country=country)
     return None
 
 

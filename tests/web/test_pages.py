@@ -344,7 +344,7 @@ class TestEveryPage:
             assert response.status_code == 200
             assert "default-src 'self'" in response.headers["Content-Security-Policy"]
             assert not re.search(r"<style|\sstyle=|<script(?![^>]*\ssrc=)|\son\w+=", html)
-            assert "//" not in html.replace("<!doctype html>", "")
+            assert "//" not in html.replace("http://testserver/", "/")  # this machine's own address, for a calendar
 
     def test_looking_writes_nothing_and_never_reads_the_log_through(
         self, browser: Client, wren: Learner, monkeypatch: pytest.MonkeyPatch

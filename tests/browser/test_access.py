@@ -19,6 +19,7 @@ PLACES = (
     *("/", "/week", "/mark", "sheet", "/photos", "/phones", "/children", "child", "placement", "practice", "skill"),
     *("/year", "/settings", "/begin", "/nothing", SKILL),
     *("/records", "records", "/days", "/grades"),
+    *("/again/sub-2digit-regroup", "/library/map", "/own-words/day-084", "/library/own-course"),
 )
 OF_RECORDS = ("records", "/days", "/grades")
 ON_A_CHILDS_PAGE = {"placement": "Where to begin", "practice": "Extra practice", "skill": "Compare two groups up to 10"}

@@ -3,29 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final
 
 from dayleaf.core.errors import BadInput, Problem
+from dayleaf.core.ids import SkillId
 from dayleaf.course.load import grade2
 from dayleaf.events.model import Marked, Override
+from dayleaf.learner.belief import MODEL_VERSION
+from dayleaf.learner.chapter import SkillResult, TestAdvice
 from dayleaf.marking.mark import score
 from dayleaf.packets.blueprint import blueprint_of, day_of_test
 from dayleaf.packets.forms import LETTERS
 from dayleaf.records import selectors, services
 from dayleaf.records.beliefs import year_plan
 from dayleaf.records.courses import course_of
-from dayleaf.records.results import TENTH_DAYS, form_printed, test_result
+from dayleaf.records.results import TENTH_DAYS, TestResult, form_printed, test_result
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
-    from datetime import date
+    from collections.abc import Iterator, Mapping, Sequence
 
     from dayleaf.core.ids import LessonId
-    from dayleaf.course.model import Day
+    from dayleaf.course.model import Course, Day
     from dayleaf.packets.blueprint import Blueprint
     from dayleaf.records.models import Learner, SheetRow
-    from dayleaf.records.results import TestResult
 
 CHOICES: Final = ("as advised", "go on", "fix up", "next form", "teach again")
 """What the adult may decide after a test; the first one takes back what was decided otherwise."""
@@ -108,13 +110,15 @@ def chapter_test(learner: Learner, chapter: int) -> ChapterTest:
     course = course_of(learner)
     day = day_of_test(course, chapter)
     planned = {one.lesson: one.day for one in year_plan(learner).placed}
+    day_sheets = selectors.sheets_of(learner, day.id)
+    marked = selectors.sheets_marked(learner, [sheet.sheet_id for sheet in day_sheets])
     after = course.days[day.number] if day.number < len(course.days) else None
     return ChapterTest(
         day=day,
         on=planned.get(day.id),
         blueprint=_blueprint(day.id) if course is grade2() else blueprint_of(course, day),
-        forms=tuple(_forms(learner, day)),
-        result=test_result(learner.household, learner, chapter, course=course),
+        forms=tuple(_forms(day_sheets, marked)),
+        result=_result(learner, course, day, day_sheets, marked) if marked else None,
         tenth=after if after is not None and after.kind in TENTH_DAYS else None,
         decided=_decided(learner, day),
     )
@@ -133,19 +137,69 @@ def test_decide(*, learner: Learner, chapter: int, chosen: str, day: date) -> No
     services.choice_keep(learner=learner, lesson=test.day.id, advised=advised, chosen=chosen, day=day)
 
 
-def _forms(learner: Learner, day: Day) -> Iterator[FormOnPaper]:
+def _forms(day_sheets: Sequence[SheetRow], marked: Mapping[str, Marked]) -> Iterator[FormOnPaper]:
     """The forms on paper, each as printed last, in the order of their letters."""
     prints: dict[int, list[SheetRow]] = {}
-    for sheet in selectors.sheets_of(learner, day.id):
+    for sheet in day_sheets:
         prints.setdefault(sheet.printed.seq, []).append(sheet)
     newest: dict[str, list[SheetRow]] = {}
     for seq in sorted(prints):
         newest[form_printed(prints[seq][0])] = sorted(prints[seq], key=lambda one: one.place)
-    marked = selectors.sheets_marked(learner, [sheet.sheet_id for sheets in newest.values() for sheet in sheets])
     for letter, sheets in sorted(newest.items()):
         ids = tuple(sheet.sheet_id for sheet in sheets)
         waiting = tuple(sheet for sheet in ids if sheet not in marked)
         yield FormOnPaper(letter, sheets[0].printed.print_id, sheets[0].printed.day, ids, waiting)
+
+
+def _result(
+    learner: Learner, course: Course, day: Day, sheets: Sequence[SheetRow], marked: Mapping[str, Marked]
+) -> TestResult | None:
+    """What the newest marked form says, worked out once for these marks and this plan: a page only reads it."""
+    version = selectors.plan_version_or_none(learner)
+    key = [
+        version.version_id if version else "",
+        *(f"{sheet.sheet_id} {marked[sheet.sheet_id].head.id if sheet.sheet_id in marked else ''}" for sheet in sheets),
+    ]
+    kind = f"result of {day.id}"
+    kept, _last = selectors.cached_once(learner, kind, MODEL_VERSION)
+    if kept is not None and kept["key"] == key:
+        return _result_from(day, kept["result"])
+    result = test_result(learner.household, learner, day.chapter, course=course)
+    if result is not None:
+        payload = {"key": key, "result": _result_data(result)}
+        services.cache_keep(learner=learner, kind=kind, model_version=MODEL_VERSION, payload=payload)
+    return result
+
+
+def _result_data(result: TestResult) -> dict[str, Any]:
+    advice = result.advice
+    return {
+        "form": result.form,
+        "marked_on": result.marked_on.isoformat(),
+        "step": advice.step,
+        "results": [[one.skill, one.right, one.of] for one in advice.results],
+        "minutes": advice.minutes,
+        "from_lesson": advice.from_lesson,
+        "evidence": advice.evidence,
+        "change": advice.change,
+        "waiting": list(result.waiting),
+        "when": result.when.isoformat() if result.when else None,
+        "sentences": list(result.sentences),
+    }
+
+
+def _result_from(day: Day, data: Mapping[str, Any]) -> TestResult:
+    advice = TestAdvice(
+        step=data["step"],
+        results=tuple(SkillResult(SkillId(skill), right, of) for skill, right, of in data["results"]),
+        minutes=data["minutes"],
+        from_lesson=data["from_lesson"],
+        evidence=data["evidence"],
+        change=data["change"],
+    )
+    when = date.fromisoformat(data["when"]) if data["when"] else None
+    marked_on, waiting = date.fromisoformat(data["marked_on"]), tuple(data["waiting"])
+    return TestResult(day, data["form"], marked_on, advice, waiting, when, tuple(data["sentences"]))
 
 
 def _newest_marks(learner: Learner, sheets: Mapping[str, tuple[LessonId, int]]) -> dict[LessonId, tuple[int, int]]:

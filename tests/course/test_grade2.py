@@ -26,7 +26,7 @@ CODE = re.compile(r"(K|[1-4])\.(CC|OA|NBT|NF|MD|G)\.[A-D]\.\d{1,2}[a-d]?")
 
 # The course was laid out with 246 skills; eleven were added (docs/course-corrections.md).
 LAID_OUT, ADDED = 246, 11
-NEW_ROLES = {"core": 176 + 9, "refresh": 33 + 1, "above": 24, "extension": 10, "below": 4}
+NEW_ROLES = {"core": 176 + 10, "refresh": 33 + 1, "above": 24, "extension": 9, "below": 4}
 
 UNKIND = re.compile(r"\b(failed|behind|weak|easy|should|oops|great job|awesome|careless|silly)\b|!", re.IGNORECASE)
 

@@ -29,7 +29,7 @@ def test_from_a_fresh_start_to_printed_pages_in_five_actions(new_site: str, open
     page.get_by_role("button", name="Show me the first day").click()
     with page.expect_popup() as paper:
         page.get_by_role("button", name="Print today’s pages").click()
-    expect(page.get_by_role("status").filter(has_text="The pages are being set")).to_be_visible(timeout=200)
+    expect(page.get_by_role("status").filter(has_text="The pages are being set")).to_be_visible()  # at once, by script
     paper.value.wait_for_url("**/pages.pdf", wait_until="commit")
 
     actions = 4
@@ -50,7 +50,7 @@ def test_a_sunday_for_two_children_is_one_list_and_one_run(own_site: str, open_p
     expect(page.locator("#ready .check").first).to_have_attribute("aria-pressed", "true")
 
     page.get_by_role("button", name=re.compile("^Print Tuesday")).click()
-    expect(page.locator("#run")).to_contain_text(re.compile(r"\d of \d lessons are set"), timeout=2000)
+    expect(page.locator("#run")).to_contain_text(re.compile(r"\d of \d lessons are set"))
     pages = page.get_by_role("link", name="the pages")
     expect(pages).to_be_visible(timeout=60_000)
 

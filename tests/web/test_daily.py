@@ -9,13 +9,15 @@ from typing import TYPE_CHECKING, Protocol
 
 import pdfplumber
 import pytest
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 
 from dayleaf.core.ids import LessonId, SkillId
 from dayleaf.course.load import grade2
 from dayleaf.events.model import Noted, Override, PlanChanged, Printed
 from dayleaf.items.second import second_answer
-from dayleaf.records import placing, selectors
+from dayleaf.records import cards, people, placing, selectors, services
 from dayleaf.records import settings as kept_settings
 from dayleaf.records.beliefs import year_plan
 from dayleaf.web import passphrase, week_printing
@@ -102,6 +104,30 @@ class TestWeek:
         assert browser.get("/week?from=soon").status_code == 422
 
 
+class TestThreeChildren:
+    def test_no_daily_page_asks_the_records_more_than_twenty_times(self, browser: Client, wren: Learner) -> None:
+        """Issue 8: no page over 20 queries, with three children."""
+        year = selectors.plan_version(wren)
+        for name in ("Ivo", "Tobin"):
+            child = people.learner_add(household=wren.household, name=name)
+            services.plan_set(learner=child, plan=year.plan, reason="first", day=date(2026, 9, 1))
+        cards.cards_prepare(wren.household, today=date(2027, 1, 12))
+        child_page = f"/children/{wren.id}"
+
+        for address in ("/", "/week", "/mark", child_page, f"{child_page}/placement", f"{child_page}/skills/{SKILL}"):
+            with CaptureQueriesContext(connection) as queries:
+                assert browser.get(address).status_code == 200
+
+            assert len(queries) <= 20, address
+
+    def test_what_one_look_remembered_is_not_what_the_next_one_sees(self, browser: Client, wren: Learner) -> None:
+        before = words(browser.get("/"))
+        services.day_taught(learner=wren, lesson=LessonId("day-084"), how_far="done", skills=(), day=date(2027, 1, 12))
+
+        assert "Done today." not in before
+        assert "Done today." in words(browser.get("/"))
+
+
 class TestSkill:
     def test_the_answers_stand_with_item_what_was_written_the_mark_and_the_day(self, browser: Client) -> None:
         pass_over = {"wrong-1": "36"}
@@ -137,6 +163,21 @@ class TestSkill:
         assert "Decided: go on" in said
         assert "the advice is: re-teach" in said
         assert (kept.advised, kept.chosen) == (f"{SKILL}: re-teach", f"{SKILL}: go on")
+
+    def test_the_chain_under_a_skill_is_offered_on_paper_two_items_of_each(
+        self, browser: Client, wren: Learner
+    ) -> None:
+        page = browser.get(f"/children/{wren.id}/skills/{SKILL}").content.decode()
+        found = re.search(r'href="([^"]+practice\?[^"]+)"', page)
+        assert found is not None
+
+        offered = browser.get(found.group(1).replace("&amp;", "&")).content.decode()
+
+        chosen = set(re.findall(r'value="([^"]+)" checked', offered))
+        assert SKILL in chosen
+        assert chosen <= _under(SkillId(SKILL)) | {SKILL}
+        assert 2 <= len(chosen) <= 6
+        assert 'name="each" value="2"' in offered
 
     def test_a_skill_that_is_none_of_the_course_is_not_there(self, browser: Client, wren: Learner) -> None:
         assert browser.get(f"/children/{wren.id}/skills/no-such-skill").status_code == 404

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Final
+from urllib.parse import urlencode
 
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect
@@ -15,8 +16,9 @@ from dayleaf.core.seeds import seed_from
 from dayleaf.course.load import grade2
 from dayleaf.items.built import is_built
 from dayleaf.learner.asking import can_be_read_aloud, item_to_read
-from dayleaf.learner.probe import MOST, probe
+from dayleaf.learner.probe import MOST, probe, steps_down
 from dayleaf.learner.words import count_word, seen_sentences
+from dayleaf.packets.practice import formats_to_practise
 from dayleaf.records import loose_papers, selectors
 from dayleaf.records.beliefs import beliefs_kept
 from dayleaf.records.coming import lesson_named
@@ -70,6 +72,7 @@ def skill(request: HttpRequest, learner: str, skill: str) -> HttpResponse:
         "chosen": {"what": history.chosen[0], "day": weekday_and_date(history.chosen[1])} if history.chosen else None,
         "choices": [one for one in CHOICES if one != (history.chosen or (history.advice.step,))[0]],
         "beneath": [grade2().skills[one] for one in known_skill.prereqs if one in grade2().skills],
+        "chain": _on_paper(known_skill.id),
         "printable": is_built(known_skill.id),
         "aloud": can_be_read_aloud(known_skill.id),
     }
@@ -130,6 +133,14 @@ def ask(request: HttpRequest, learner: str, skill: str) -> HttpResponse:
     }
     template = "_ask" if getattr(request, "htmx", False) else "ask"
     return page(request, template, values, household=household, here="children")
+
+
+def _on_paper(skill: SkillId) -> str:
+    """The nearest skills of the chain as a wish for paper: two items of each, the skill itself first."""
+    course = grade2()
+    links = {one.id: one.prereqs for one in course.skills.values()}
+    chain = [one for one in steps_down(links, skill) if formats_to_practise(course, one)]
+    return urlencode([*(("skill", one) for one in chain[:MOST]), ("each", "2")]) if chain else ""
 
 
 def _heard(request: HttpRequest, *, back: bool) -> tuple[tuple[SkillId, bool], ...]:

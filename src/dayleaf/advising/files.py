@@ -82,7 +82,8 @@ class _Manifest:
 def packed(content: SharedRecords | PlanAnswer, *, made_by: str) -> bytes:
     """The file's bytes; the same content gives the same bytes."""
     name = RECORDS if isinstance(content, SharedRecords) else ANSWER
-    text = json.dumps(msgspec.to_builtins(content), ensure_ascii=False, indent=1, sort_keys=True) + "\n"
+    plain = {part: value for part, value in msgspec.to_builtins(content).items() if value is not None}
+    text = json.dumps(plain, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
     members = {README: _words(content).encode(), name: text.encode()}
     sums = {one: hashlib.sha256(data).hexdigest() for one, data in members.items()}
     manifest = json.dumps(asdict(_Manifest("dayleaf exchange", VERSION, made_by, sums)), indent=1, sort_keys=True)

@@ -116,6 +116,8 @@ def serve(
     if serving.home.warning:
         say(serving.home.warning)
     prepare_today()
+    if not check:
+        threading.Thread(target=_ready_to_be_searched, daemon=True).start()
     address = f"http://{host}:{serving.server.effective_port}/"
     try:
         if check:
@@ -145,6 +147,13 @@ def _answered_once(serving: Serving, address: str) -> str:
     if not found:
         raise NoAnswer(address)
     return found[0]
+
+
+def _ready_to_be_searched() -> None:
+    """Make the course ready for the first search while nobody waits for it."""
+    from dayleaf.web.shelf import search_index  # noqa: PLC0415 -- pages need the open home
+
+    search_index()
 
 
 def prepare_today() -> None:

@@ -10,6 +10,7 @@ from django.utils.html import conditional_escape
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext
 
+from dayleaf.course.finding import index_of
 from dayleaf.course.load import grade2
 from dayleaf.figures.draw import draw
 from dayleaf.packets.cut_outs.sets import SETS
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
     from django.utils.safestring import SafeString
 
-    from dayleaf.course.finding import Found
+    from dayleaf.course.finding import Found, Index
     from dayleaf.course.model import Course, Day
     from dayleaf.items.model import Figure
     from dayleaf.sheets.model import GuideLine, GuideSheet, PageSpec
@@ -39,6 +40,12 @@ MARGIN: Final = {
     "watch": "Watch",
 }
 _STARRED: Final = re.compile(r"\*([^*]+)\*")
+
+
+@cache
+def search_index() -> Index:
+    """Our course made ready to be searched; once is enough, and the server does it while it starts."""
+    return index_of(grade2())
 
 
 def days_by_chapter(course: Course) -> list[dict[str, Any]]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from django.http import Http404, HttpResponse
 from django.views.decorators.http import require_GET, require_http_methods
 
-from dayleaf.course.finding import Index, find, index_of
+from dayleaf.course.finding import find
 from dayleaf.course.load import grade2
 from dayleaf.packets.calibration import FarOff, NotALength, scale_from
 from dayleaf.packets.front import getting_ready
@@ -21,6 +21,7 @@ from dayleaf.web.page import household_or_none, page
 from dayleaf.web.shelf import (
     MOST_OF_A_PIECE,
     days_by_chapter,
+    search_index,
     shown_day,
     shown_found,
     shown_guide,
@@ -52,7 +53,7 @@ def library(request: HttpRequest) -> HttpResponse:
 def search(request: HttpRequest) -> HttpResponse:
     """Days, skills, taught words and stories by a word of any book."""
     query = request.GET.get("q", "").strip()[:80]
-    found = find(_index(), query, most=FOUND_AT_MOST)
+    found = find(search_index(), query, most=FOUND_AT_MOST)
     values = {"query": query, **shown_found(found)}
     return page(request, "library/found", values, household=household_or_none(), here="library")
 
@@ -196,11 +197,6 @@ def printer(request: HttpRequest) -> HttpResponse:
             values = {"kept": True}
     values["scale"] = _scale_said(printer_scale(home_folder()))
     return page(request, "library/printer", values, household=household, here="library", status=status)
-
-
-@cache
-def _index() -> Index:
-    return index_of(grade2())
 
 
 @cache

@@ -11,19 +11,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from dayleaf.core.errors import BadInput, Problem
-from dayleaf.events.model import Attended, Taught
 from dayleaf.plan.calendar import learning_days
 from dayleaf.records import services
 from dayleaf.records.plans import kept_year_or_none
-from dayleaf.records.span import days_worked, events_between
+from dayleaf.records.span import days_said, days_taught, days_worked
 from dayleaf.records.subjects import minutes_problems, subjects_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from datetime import date
 
+    from dayleaf.events.model import Attended
     from dayleaf.records.ledgers import SubjectRow
     from dayleaf.records.models import Learner
+    from dayleaf.records.span import PresenceTold
 
 Known = Literal["there", "not there", "not known"]
 Because = Literal["said", "taught", "marked", "another subject", ""]
@@ -60,19 +61,12 @@ def attendance(learner: Learner, *, first: date, last: date, today: date) -> tup
 
     A learning day that is still to come is left out.
     """
-    said: dict[date, Attended] = {}
-    taught: dict[tuple[str, date], Taught] = {}
-    for event in events_between(learner, Attended, Taught, first=first, last=last):
-        if isinstance(event, Attended):
-            said[event.head.day] = event
-        elif isinstance(event, Taught):
-            taught[event.lesson, event.head.day] = event
+    held = days_said(learner, first=first, last=last)
+    done = days_taught(learner, first=first, last=last)
     marked = days_worked(learner, first=first, last=last)
     subjects: dict[date, list[SubjectRow]] = defaultdict(list)
     for row in subjects_of(learner, first=first, last=last):
         subjects[row.day].append(row)
-    held = {day: one for day, one in said.items() if not one.taken_back}
-    done = {day for (_, day), one in taught.items() if one.how_far in {"done", "half"}}
     planned = _planned(learner, first=first, last=min(last, today))
     days = sorted({*held, *done, *marked, *subjects, *planned})
     return tuple(
@@ -133,7 +127,7 @@ def _planned(learner: Learner, *, first: date, last: date) -> set[date]:
 
 def _day(
     day: date,
-    said: Attended | None,
+    said: PresenceTold | None,
     done: bool,  # noqa: FBT001 -- one day's findings, named where they are gathered
     marked: bool,  # noqa: FBT001 -- the same
     subjects: Iterable[SubjectRow],

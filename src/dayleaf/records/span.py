@@ -49,7 +49,38 @@ class MarksTold(msgspec.Struct, frozen=True):
     what: SheetTold
 
 
+class PresenceTold(msgspec.Struct, frozen=True):
+    """What a person said of being there (`events.model.Attended`)."""
+
+    present: bool
+    taken_back: bool = False
+    minutes: int | None = None
+
+
+class LessonTold(msgspec.Struct, frozen=True):
+    """How far a lesson went."""
+
+    lesson: str
+    how_far: str
+
+
+class AttendedTold(msgspec.Struct, frozen=True):
+    """What was said of a day."""
+
+    day: date
+    what: PresenceTold
+
+
+class TaughtTold(msgspec.Struct, frozen=True):
+    """What was said of a lesson on a day."""
+
+    day: date
+    what: LessonTold
+
+
 _TOLD: Final = msgspec.json.Decoder(MarksTold)
+_ATTENDED: Final = msgspec.json.Decoder(AttendedTold)
+_TAUGHT: Final = msgspec.json.Decoder(TaughtTold)
 
 
 def score_told(items: Iterable[ItemTold]) -> tuple[int, int]:
@@ -73,6 +104,14 @@ def first_and_last(learner: Learner, *, today: date) -> tuple[date, date]:
     return min([*begins, today]), today
 
 
+def year_so_far(learner: Learner, *, today: date) -> tuple[date, date]:
+    """From the first lesson of the plan in force to `today`; without one, from the first day that the records name."""
+    year = kept_year_or_none(learner)
+    if year is not None and year.main.placed and year.main.first <= today:
+        return year.main.first, today
+    return first_and_last(learner, today=today)
+
+
 def markings_of(learner: Learner, *, first: date, last: date) -> tuple[Marked, ...]:
     """The markings that hold of what was marked from `first` to `last`: of each sheet the last one written."""
     holding: dict[str, Marked] = {}
@@ -86,14 +125,26 @@ def markings_of(learner: Learner, *, first: date, last: date) -> tuple[Marked, .
 
 def marks_told(learner: Learner, *, first: date, last: date) -> tuple[MarksTold, ...]:
     """As `markings_of`, only with what pages count by: a tenth of the time."""
-    rows = EventRow.objects.filter(learner=learner, kind="marked", day__gte=first, day__lte=last).order_by("seq")
     holding: dict[str, MarksTold] = {}
-    for payload in rows.values_list("payload", flat=True):
+    for payload in _payloads(learner, "marked", first=first, last=last):
         event = _TOLD.decode(payload)
         if event.what.replaces is not None:
             holding.pop(event.what.replaces, None)
         holding[event.what.sheet or event.id] = event
     return tuple(holding.values())
+
+
+def days_said(learner: Learner, *, first: date, last: date) -> dict[date, PresenceTold]:
+    """What holds of what a person said of each day: the last thing said, unless it was taken back."""
+    said = {one.day: one.what for one in map(_ATTENDED.decode, _payloads(learner, "attended", first=first, last=last))}
+    return {day: one for day, one in said.items() if not one.taken_back}
+
+
+def days_taught(learner: Learner, *, first: date, last: date) -> set[date]:
+    """The days on which a lesson was said to be done or half done; the last thing said of it that day holds."""
+    rows = map(_TAUGHT.decode, _payloads(learner, "taught", first=first, last=last))
+    said = {(one.what.lesson, one.day): one.what.how_far for one in rows}
+    return {day for (_, day), how_far in said.items() if how_far in {"done", "half"}}
 
 
 def days_worked(learner: Learner, *, first: date, last: date) -> set[date]:
@@ -107,3 +158,8 @@ def days_worked(learner: Learner, *, first: date, last: date) -> set[date]:
     sheets = SheetRow.objects.filter(learner=learner, printed__day__lte=last)
     printed = dict(sheets.filter(printed__day__gte=first - MARKED_LATER).values_list("sheet_id", "printed__day"))
     return {day for sheet, on in seen if first <= (day := min(on, printed.get(sheet, on))) <= last}
+
+
+def _payloads(learner: Learner, kind: str, *, first: date, last: date) -> Iterable[str]:
+    rows = EventRow.objects.filter(learner=learner, kind=kind, day__gte=first, day__lte=last).order_by("seq")
+    return rows.values_list("payload", flat=True)

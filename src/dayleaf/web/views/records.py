@@ -19,7 +19,7 @@ from dayleaf.records.courses import course_of
 from dayleaf.records.grades import entries_of, scale_keep, scale_of
 from dayleaf.records.reports import progress_kept, report_of, sample_page
 from dayleaf.records.samples import candidates_of, choose_samples
-from dayleaf.records.span import first_and_last
+from dayleaf.records.span import year_so_far
 from dayleaf.records.summer import print_summer
 from dayleaf.web.clock import today_for
 from dayleaf.web.page import page
@@ -53,7 +53,7 @@ def of_child(request: HttpRequest, learner: str) -> HttpResponse:
     """One child's records, and the files that can be made of them."""
     household, child = _child(learner)
     today = today_for(household)
-    first, last = first_and_last(child, today=today)
+    first, last = year_so_far(child, today=today)
     found = attendance.totals(attendance.attendance(child, first=first, last=last, today=today))
     values = {
         "child": child,
@@ -116,7 +116,7 @@ def subject_away(request: HttpRequest, learner: str, line: str) -> HttpResponse:
 def grades(request: HttpRequest, learner: str) -> HttpResponse:
     """The grade book and how it counts."""
     household, child = _child(learner)
-    first, last = first_and_last(child, today=today_for(household))
+    first, last = year_so_far(child, today=today_for(household))
     entries = entries_of(child, course_of(child), first=first, last=last)
     problems: list[Problem] = []
     if request.method == "POST":
@@ -148,7 +148,7 @@ def samples(request: HttpRequest, learner: str) -> HttpResponse:
     """The sheets that would be shown, chosen evenly over time and strands."""
     household, child = _child(learner)
     course = course_of(child)
-    first, last = first_and_last(child, today=today_for(household))
+    first, last = year_so_far(child, today=today_for(household))
     chosen = choose_samples(candidates_of(child, course, first=first, last=last))
     lines = [
         {

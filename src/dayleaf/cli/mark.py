@@ -10,8 +10,8 @@ from dayleaf.cli import photo as photo_words
 from dayleaf.cli.options import home_option, household_in, today_at, today_option
 from dayleaf.cli.result import result_lines, result_shape
 from dayleaf.cli.shapes import say_json, seen_shape
-from dayleaf.course.load import grade2
 from dayleaf.records import desk, selectors
+from dayleaf.records.courses import course_with
 from dayleaf.records.results import test_result
 
 if TYPE_CHECKING:
@@ -80,8 +80,9 @@ def verb(
 
 def _result_of(household: Household, marking: desk.Marking) -> TestResult | None:
     """What the chapter test says now, where the marked sheet is one of it."""
-    day = next((day for day in grade2().days if day.id == marking.sheet.lesson and day.kind == "test"), None)
-    return test_result(household, marking.sheet.learner, day.chapter) if day else None
+    course = course_with(household, marking.sheet.lesson)
+    day = next((day for day in course.days if day.id == marking.sheet.lesson and day.kind == "test"), None)
+    return test_result(household, marking.sheet.learner, day.chapter, course=course) if day else None
 
 
 def _say(marking: desk.Marking) -> None:

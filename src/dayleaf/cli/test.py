@@ -19,6 +19,7 @@ from dayleaf.packets.forms import LETTERS
 from dayleaf.packets.model import Child
 from dayleaf.packets.tests import prepare_test
 from dayleaf.records import desk, selectors
+from dayleaf.records.courses import course_of
 from dayleaf.records.paper import ForOnce
 from dayleaf.sheets.codec import map_to_data
 from dayleaf.sheets.model import Look
@@ -61,16 +62,17 @@ def verb(
     Forms A and B have the same skills, formats and kinds of numbers, and no item in common where a rule has 25 or
     more. C to H are further forms. With --learner the test is that child's own and is marked like any sheet.
     """
-    course = grade2()
+    household = household_in(home) if name is not None else None
+    learner = selectors.learner_by_name(household, name) if household is not None and name is not None else None
+    course = grade2() if learner is None else course_of(learner)
     blueprint = blueprint_of(course, day_of_test(course, chapter))
     if out is not None:
         writable(out)
-    if name is not None and out is not None:
-        household = household_in(home)
+    if household is not None and learner is not None and out is not None:
         wish = desk.Wish(
             today=today_at(household, today), lesson=blueprint.day.id, seed=seed, once=ForOnce(paper=paper), form=form
         )
-        row, _new = desk.day_print(selectors.learner_by_name(household, name), wish)
+        row, _new = desk.day_print(learner, wish)
         sheets: Sequence[SheetSpec] = [selectors.spec_of(sheet) for sheet in row.sheets.order_by("place")]
         files = (bytes(row.guide), bytes(row.pages), bytes(row.key), desk.pages_printed(row))
         seed = row.seed

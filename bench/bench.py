@@ -1,6 +1,6 @@
 """Every speed figure of the project, each beside an alternative measured in the same run.
 
-`python3 dev.py bench` prints the table; `--write` also writes it into docs/measured.md.
+`python3 dev.py bench` prints the table; `--write` also writes it into docs/measured.md, whose later sections stay.
 """
 
 from __future__ import annotations
@@ -68,7 +68,9 @@ def main() -> int:
         table.add_row(*_row(figure))
     Console(width=None if sys.stdout.isatty() else 200).print(table)
     if wishes.write:
-        MEASURED.write_text(HEAD + _markdown(figures), encoding="utf-8")
+        before = MEASURED.read_text(encoding="utf-8") if MEASURED.exists() else ""
+        _, heading, kept = before.partition("\n## ")
+        MEASURED.write_text(HEAD + _markdown(figures) + heading + kept, encoding="utf-8")
     over = [figure for figure in figures if figure.limit_ms is not None and figure.ms > figure.limit_ms]
     for figure in over:
         console.print(f"Over its limit of {figure.limit_ms:.0f} ms: {figure.what}, {figure.ms:.0f} ms")

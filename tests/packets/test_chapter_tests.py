@@ -21,6 +21,7 @@ from hypothesis import strategies as st
 
 from dayleaf.core.ids import FormatId, SkillId
 from dayleaf.course.load import grade2
+from dayleaf.items.face import figures_of
 from dayleaf.items.make import make
 from dayleaf.items.second import second_answer
 from dayleaf.packets import blueprint as plans
@@ -75,7 +76,7 @@ def numbers_on(items: tuple[Item, ...], skill: SkillId) -> set[object]:
     """The numbers of a skill's items, and what is printed of them."""
     mine = [item for item in items if item.skill == skill]
     return {tuple(sorted(item.numbers.items())) for item in mine} | {
-        text_of(item, "en") for item in mine if item.figure is None
+        text_of(item, "en") for item in mine if not any(figures_of(item))
     }
 
 

@@ -1,6 +1,6 @@
 """Pictures of every page, to be looked at: laptop and phone, light and dark, English and Spanish.
 
-`python bench/screens.py OUT` makes the demo home, serves it and writes OUT/en/laptop-light/… as PNG files. A page is any
+`python bench/screens.py OUT` makes the demo home, serves it and writes OUT/en/laptop-light/… as PNG files. A page is an
 address of the site that answers a GET with a page, the first child and the first sheet filled in. `--lang es` asks the
 pages in Spanish as a browser set to it would; what has no Spanish yet shows its English.
 """
@@ -85,9 +85,10 @@ def _all(browser: Browser, site: str, pages: Sequence[str], out: Path, lang: str
             )
             page = context.new_page()
             for address in track(pages, description=f"{lang} {size} {light}", transient=True):
-                answer = page.goto(site + address)
-                if answer is None or answer.status != 200:
+                asked = context.request.get(site + address, max_redirects=0)
+                if asked.status != 200 or "html" not in asked.headers.get("content-type", ""):
                     continue
+                page.goto(site + address)
                 page.wait_for_load_state("networkidle")
                 page.screenshot(path=folder / f"{_name(address)}.png", full_page=True)
                 many += 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import zipfile
 from datetime import date
 from io import BytesIO
@@ -13,8 +14,11 @@ from django.test.utils import CaptureQueriesContext
 
 from dayleaf.records import desk, selectors
 from dayleaf.records.grades import scale_of
+from dayleaf.records.restore import restore
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from django.test import Client
 
     from dayleaf.records.models import Household, Learner
@@ -141,3 +145,38 @@ def test_files_are_made_of_what_is_kept(browser: Client, marked: Household) -> N
 )
 def test_a_file_that_cannot_be_made_is_said(browser: Client, wren: Learner, form: dict[str, str], status: int) -> None:
     assert browser.post(f"/records/{wren.id}/file", form).status_code == status
+
+
+def test_a_copy_made_with_one_touch_restores_row_for_row(browser: Client, marked: Household, tmp_path: Path) -> None:
+    before = len(selectors.events_of_household(marked))
+
+    page = browser.post("/records/backups", follow=True).content.decode()
+    name = page.split("/records/backups/")[1].split('"')[0]
+    saved = tmp_path / name
+    saved.write_bytes(b"".join(browser.get(f"/records/backups/{name}").streaming_content))  # type: ignore[attr-defined] # a file's answer streams
+    manifest = restore(saved, tmp_path / "new laptop")
+
+    assert hashlib.sha256(saved.read_bytes()).hexdigest() in page
+    assert manifest.counts["records_eventrow"] == before
+    assert browser.post("/records/backups", follow=True).content.decode().count("Save dayleaf-") == 2
+
+
+@pytest.mark.parametrize("name", ["dayleaf.sqlite3", "..%2Fdayleaf.sqlite3", "dayleaf-2027-01-12-9.dayleaf"])
+def test_only_backups_can_be_saved_elsewhere(browser: Client, name: str) -> None:
+    assert browser.get(f"/records/backups/{name}").status_code == 404
+
+
+def test_a_full_disk_is_said_and_leaves_no_half_copy(
+    browser: Client, marked: Household, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(handle: int) -> None:
+        raise OSError(28, "No space left on device", handle)
+
+    monkeypatch.setattr("dayleaf.records.backup.os.fsync", full)
+
+    answer = browser.post("/records/backups")
+
+    assert marked.name
+    assert answer.status_code == 409
+    assert "No space left on device" in answer.content.decode()
+    assert "No copy was made yet" in browser.get("/records/backups").content.decode()

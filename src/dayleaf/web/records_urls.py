@@ -8,6 +8,8 @@ from dayleaf.web.views import records
 
 urlpatterns = [
     path("", records.records, name="records"),
+    path("/backups", records.backups, name="records-backups"),
+    path("/backups/<str:name>", records.backup_file, name="records-backup-file"),
     path("/<str:learner>", records.of_child, name="records-of"),
     path("/<str:learner>/days", records.days, name="records-days"),
     path("/<str:learner>/subjects", records.subject, name="records-subject"),

@@ -8,9 +8,11 @@ from dayleaf.core.errors import BadInput, DayleafError
 from dayleaf.records.coming import NoSuchLesson
 from dayleaf.records.devices import NoSuchDevice
 from dayleaf.records.errors import NoHousehold, NoPlan, NoSuchChild, NoSuchSheet
+from dayleaf.records.kept_backups import NoSuchBackup
 from dayleaf.records.photos import NoSuchPhoto
 from dayleaf.records.screen import NoPageOfTheirOwn
 from dayleaf.records.settling import NoPhotoOfIt
+from dayleaf.records.subjects import NoSuchLine
 from dayleaf.web.page import household_or_none, page
 
 if TYPE_CHECKING:
@@ -21,6 +23,8 @@ STATUS: tuple[tuple[type[DayleafError], int], ...] = (
     (NoSuchSheet, 404),
     (NoSuchLesson, 404),
     (NoSuchPhoto, 404),
+    (NoSuchBackup, 404),
+    (NoSuchLine, 404),
     (NoSuchDevice, 404),
     (NoPhotoOfIt, 404),
     (NoPageOfTheirOwn, 404),

@@ -5,15 +5,16 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING, Any, Final
 
-from django.http import Http404, HttpResponse
+from django.http import FileResponse, Http404, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from dayleaf.core.errors import BadInput, Problem
 from dayleaf.packets.reports import RULES, print_report
-from dayleaf.records import attendance, selectors, subjects
+from dayleaf.records import attendance, kept_backups, selectors, subjects
 from dayleaf.records.archive import archive_of
 from dayleaf.records.courses import course_of
 from dayleaf.records.grades import entries_of, scale_keep, scale_of
@@ -24,6 +25,7 @@ from dayleaf.records.summer import print_summer
 from dayleaf.web.clock import today_for
 from dayleaf.web.page import page
 from dayleaf.web.records_shown import days_sentence, month_asked, scale_asked, shown_grades, shown_month
+from dayleaf.web.through import from_phone
 
 if TYPE_CHECKING:
     from django.http import HttpRequest
@@ -181,6 +183,27 @@ def file(request: HttpRequest, learner: str) -> HttpResponse:
     report = report_of(child, first=first, last=last, today=today, pictures=what in {"samples", "year"})
     data = print_report(report, REPORTS[what], paper=selectors.look_of(child).paper)
     return _attached(data, f"{_plain(child.name)}-{what}.pdf", "application/pdf")
+
+
+@require_http_methods(["GET", "POST"])
+def backups(request: HttpRequest) -> HttpResponse:
+    """The backups beside the records; one touch makes another. A phone cannot: everything stands in it."""
+    household = selectors.household()
+    if request.method == "POST" and not from_phone(request):
+        kept_backups.backup_keep(today=today_for(household), at=timezone.now())
+        return redirect("records-backups")
+    values = {"backups": kept_backups.backups_kept(), "on_phone": from_phone(request)}
+    return page(request, "records/backups", values, household=household, here="records")
+
+
+@require_GET
+def backup_file(request: HttpRequest, name: str) -> FileResponse:
+    """A backup, to be saved elsewhere."""
+    if from_phone(request):
+        raise Http404
+    answer = FileResponse(kept_backups.backup_named(name).open("rb"), as_attachment=True, filename=name)
+    answer.headers["Cache-Control"] = "private, no-store"
+    return answer
 
 
 def _child(learner: str) -> tuple[Household, Learner]:

@@ -161,7 +161,7 @@ def shown_sets() -> list[dict[str, Any]]:
             {
                 "word": word,
                 "title": cut.title[:1].upper() + cut.title[1:],
-                "contents": ", ".join(cut.contents),
+                "contents": _one_line(cut.contents),
                 "minutes": material.prep_minutes if material else None,
                 "first_day": material.first_day if material else None,
                 "caution": cut.caution or (material.caution if material else ""),
@@ -176,6 +176,11 @@ def inline_figure(figure: Figure, *, lang: str = "en") -> SafeString:
     title, desc = figure_words(figure, lang)
     drawn = draw(figure, title=title, desc=desc, words=figure_texts(figure, lang))
     return mark_safe(drawn.svg)  # noqa: S308 -- drawn by our own room, which escapes every word
+
+
+def _one_line(lines: Sequence[str]) -> str:
+    """The lines of a label as one: a comma between them where a line does not end in a sign of its own."""
+    return " ".join(line if line.endswith((",", ":", ";")) else f"{line}," for line in lines).rstrip(",:;")
 
 
 def _pictures(line: GuideLine) -> list[dict[str, Any]]:

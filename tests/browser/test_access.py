@@ -17,7 +17,7 @@ pytestmark = [pytest.mark.browser, pytest.mark.slow]
 SKILL = "/library/skills/polygon-sides-corners"
 PLACES = (
     *("/", "/week", "/mark", "sheet", "/photos", "/phones", "/children", "child", "placement", "practice", "skill"),
-    *("/year", "/settings", "/begin", "/nothing", SKILL),
+    *("/year", "/settings", "/families", "/begin", "/nothing", SKILL),
     *("/records", "records", "/days", "/grades"),
     *("/again/sub-2digit-regroup", "/library/map", "/own-words/day-084", "/library/own-course"),
 )

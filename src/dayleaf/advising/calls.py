@@ -114,7 +114,7 @@ def _no_news(shared: SharedRecords, as_of: date, today: date) -> Iterator[Reason
             yield Reason(
                 "no news",
                 f"No news for {len(silent.days)} planned days.",
-                (said, f"usual for this family: up to {_days(usual)} between records"),
+                (said, _usual(usual)),
                 f"How have the last weeks been for you and {name}? If paper is enough just now, that is fine.",
                 silent.days[0],
                 len(silent.days) / least,
@@ -217,8 +217,11 @@ def _question(shared: SharedRecords, as_of: date) -> Iterator[Reason]:
         )
 
 
-def _days(many: int) -> str:
-    return "1 planned day" if many == 1 else f"{many} planned days"
+def _usual(gap: int) -> str:
+    if gap == 0:
+        return "this family usually writes on every planned day"
+    days = "1 planned day passes" if gap == 1 else f"{gap} planned days pass"
+    return f"at this family up to {days} between records"
 
 
 def _number(credit: float) -> str:

@@ -164,13 +164,13 @@ def call_set_aside(
     if problems:
         raise BadInput(problems)
     one = SetAside(call.child, call.family, call.learner, chosen, until, note.strip()[:400], today)
-    before = [old for old in set_aside(folder) if old.until >= today]
-    text = msgspec.json.format(msgspec.json.encode(_Notes(set_aside=(*before, one))), indent=1)
-    scratch = folder / f".{SET_ASIDE}.part"
-    scratch.write_bytes(text + b"\n")
-    scratch.chmod(PRIVATE_FILE)
-    scratch.replace(folder / SET_ASIDE)
+    _notes_keep(folder, (*(old for old in set_aside(folder) if old.until >= today), one))
     return one
+
+
+def call_told_again(folder: Path, child: str) -> None:
+    """Undo: nothing of this child is set aside any more."""
+    _notes_keep(folder, (one for one in set_aside(folder) if one.child != child))
 
 
 def left_to_call(calls: Iterable[Call], aside: Iterable[SetAside], *, today: date) -> tuple[Call, ...]:
@@ -181,6 +181,15 @@ def left_to_call(calls: Iterable[Call], aside: Iterable[SetAside], *, today: dat
         for call in calls
     )
     return tuple(sorted((call for call in left if call.reasons), key=lambda call: -call.weight))
+
+
+def _notes_keep(folder: Path, notes: Iterable[SetAside]) -> None:
+    """Write what is set aside, whole or not at all."""
+    text = msgspec.json.format(msgspec.json.encode(_Notes(set_aside=tuple(notes))), indent=1)
+    scratch = folder / f".{SET_ASIDE}.part"
+    scratch.write_bytes(text + b"\n")
+    scratch.chmod(PRIVATE_FILE)
+    scratch.replace(folder / SET_ASIDE)
 
 
 def _of_file(path: Path) -> SharedRecords:

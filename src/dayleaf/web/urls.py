@@ -8,6 +8,7 @@ from django.views.generic import RedirectView
 from dayleaf.web.views import (
     answers,
     children,
+    families,
     files,
     first,
     phones,
@@ -72,6 +73,9 @@ urlpatterns = [
     path("plan", RedirectView.as_view(pattern_name="year")),
     path("plan/<str:learner>", RedirectView.as_view(pattern_name="year-of")),
     path("children/<str:learner>/tests", include("dayleaf.web.test_urls")),
+    path("families", families.families, name="families"),
+    path("families/<str:child>/aside", families.aside, name="families-aside"),
+    path("families/<str:child>/again", families.told_again, name="families-again"),
     path("help", answers.answers, name="help"),
     path("go/<str:learner>", include("dayleaf.web.go_urls")),
     path("", include("dayleaf.web.again_urls")),

@@ -41,7 +41,7 @@ def shown_item(item: Item, lang: str) -> dict[str, Any]:
         "options": [
             {
                 "code": option.code,
-                "words": "" if option.figure else option_words(option.code, lang, item) or option.code,
+                "words": "" if option.figure else option_words(option.code, lang, item) or option.code.upper(),
                 "letter": LETTERS[n],
                 "figure": inline_figure(option.figure, lang=lang) if option.figure else "",
             }

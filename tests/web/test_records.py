@@ -107,6 +107,7 @@ def test_a_grade_book_counts_in_the_familys_own_letters(browser: Client, marked:
     without = browser.post(book, {**form, "out": entry}, follow=True).content.decode()
 
     assert "So far: grown" in page
+    assert page.count('name="kind"') == 4
     assert "4 of 6 right" in page
     assert "Nothing counts yet" in without
 

@@ -15,6 +15,8 @@ from dayleaf.records import selectors
 from dayleaf.records.plans import kept_year
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from django.test import Client
 
     from dayleaf.records.models import Household, Learner
@@ -28,7 +30,7 @@ def words(browser: Client, address: str) -> str:
     return str(answer.content.decode())
 
 
-def change(browser: Client, wren: Learner, form: dict[str, object], *, status: int = 302) -> str:
+def change(browser: Client, wren: Learner, form: Mapping[str, object], *, status: int = 302) -> str:
     answer = browser.post(f"/year/{wren.id}/change", form)
     assert answer.status_code == status
     return str(answer.content.decode())

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from dayleaf.course.model import Course
 
 SURE: Final = 0.35
-"""A suggestion that fits at least so well is taken where nobody chose (four in five such were right, docs/outline-format.md)."""
+"""A suggestion that fits at least so well is taken where nobody chose; four in five such were right
+(docs/outline-format.md)."""
 
 
 def outline_data(course: Course, outline: Outline, suggestions: Sequence[Sequence[tuple[SkillId, float]]]) -> Any:

@@ -15,7 +15,7 @@ from rich.table import Table
 from dayleaf.advising.calls import who_to_call
 from dayleaf.trial.families import TROUBLES, Trial, families_lived
 
-UNSEEN = 1000
+UNSEEN = 2000
 """Seeds below it were looked at while the lines were drawn."""
 TODAY = date(2027, 2, 23)
 MOST_UNTROUBLED = 0.10

@@ -19,7 +19,7 @@ LONGEST: Final = timedelta(days=60)
 LEAST: Final = 8
 """Planned lessons below which nothing is said."""
 FULL: Final = 0.9
-AWAY: Final = 4
+AWAY: Final = 3
 """So many planned days in a row without any record are an absence (illness, a visit), not a pace; one is left out."""
 
 

@@ -144,10 +144,16 @@ def habit_that_stays(shared: SharedRecords, as_of: date) -> Habit | None:
 
 
 def _stays(way: str, sheets: list[MarkedSheet], shared: SharedRecords) -> Habit | None:
+    """The habit in the skills where it shows most: as many of them as together tell it from slips."""
     of_skill: Counter[str] = Counter()
     for sheet in sheets:
         of_skill.update({skill: one.ways[way] for skill, one in sheet.skills.items() if one.ways.get(way)})
-    of_skill = Counter({skill: many for skill, many in of_skill.items() if many >= OWN_IN_ONE})
+    ranked = [(skill, many) for skill, many in of_skill.most_common() if many >= OWN_IN_ONE]
+    tried = (_stays_in(Counter(dict(ranked[:many])), way, sheets, shared) for many in range(len(ranked), 0, -1))
+    return next((habit for habit in tried if habit is not None), None)
+
+
+def _stays_in(of_skill: Counter[str], way: str, sheets: list[MarkedSheet], shared: SharedRecords) -> Habit | None:
     shown = [
         sheet for sheet in sheets for skill in of_skill if skill in sheet.skills and sheet.skills[skill].ways.get(way)
     ]

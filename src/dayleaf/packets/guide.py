@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import re
+from typing import TYPE_CHECKING, Final
 
 from dayleaf.core.ids import FormatId
 from dayleaf.course.slots import fill, piece_of, slots_in
@@ -36,6 +37,8 @@ PAGES = {
     "front": "Practice sheet, front",
     "back": "Practice sheet, back",
 }
+LETTERS_ALONE: Final = re.compile(r"(?:\s+[A-H])+$")
+"""Letters of options that are pictures: beside their pictures they stand anyway."""
 TOGETHER_ITEMS = 4
 NO_BREAK = "\u00a0"
 WARM_UP_FACTS = 8
@@ -212,7 +215,7 @@ def _item_of(packet: Packet, slot: Slot) -> Item:
 def value_of(item: Item, name: str) -> str:
     """One named value of an item: a rule variable, its tens or ones, text, answer, or error.WAY."""
     if name == "text":
-        return text_of(item, "en").removesuffix(" = □")
+        return LETTERS_ALONE.sub("", text_of(item, "en").removesuffix(" = □"))
     if name == "answer":
         return answer_words(item, "en", letters=False) or "look"
     if name.startswith("error."):

@@ -23,7 +23,7 @@ ASKED_FOR = ("start", "demo", "check", "day", "items", "mark", "explain", "log",
 """The verbs that other programs are promised."""
 FURTHER = (
     *("starter", "test", "result", "place", "read", "probe", "strip", "advise", "week", "year", "print"),
-    *("calibrate", "records"),
+    *("calibrate", "records", "forecast", "share", "open-share", "suggest", "who"),
 )
 OWN_COURSE = ("outline", "own", "map", "again", "note", "line")
 VERBS = (*ASKED_FOR, *FURTHER, *OWN_COURSE)

@@ -24,9 +24,10 @@ TODAY = "2027-01-12"
 
 
 def test_a_seed_without_a_home_gives_a_course_and_says_where_everything_stands(
-    say: Callable[..., Said], tmp_path: Path
+    say: Callable[..., Said], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Sides are counted by pdfium."""
+    monkeypatch.delenv("DAYLEAF_HOME", raising=False)  # a household opened before names itself there
     out = tmp_path / "year"
 
     said = say("year", "--learner", "Bean", "--out", out, "--seed", 7, "--chapters", "0", "--paper", "a4")

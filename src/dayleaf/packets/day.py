@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -41,6 +42,8 @@ if TYPE_CHECKING:
     from dayleaf.sheets.model import KeyTable, PageKind
 
 TRIES = 24
+BESIDE = ThreadPoolExecutor(max_workers=1, thread_name_prefix="key")
+"""Sets keys while the pages are set: the typesetter works without holding the interpreter."""
 ITEMS_BEFORE_EXAMPLE = 3
 """A worked example may take the room of items as long as so many are left."""
 NOTHING_LEFT_OUT = frozenset({"test", "look-back", "look-back-all"})
@@ -170,7 +173,7 @@ def _first_day(maker: Maker) -> int:
 
 
 def print_packet(course: Course, packet: Packet) -> Prints:
-    """Set the pages, the key and the guide, after `fit_packet`.
+    """Set the pages, the key and the guide, after `fit_packet`; the key beside the pages, on another core.
 
     Raises:
         DoesNotFit: a page with one item is still too full.
@@ -181,13 +184,14 @@ def print_packet(course: Course, packet: Packet) -> Prints:
     for _ in range(TRIES):
         packet = fit_packet(packet)
         look = packet.child.look
+        key = BESIDE.submit(typeset_key, packet.sheets, look, tables=key_tables(course, packet))
         try:
             pages = typeset_pages(packet.sheets, look)
         except PageTooFull as full:
+            key.cancel()
             packet = _shortened(packet, full)
         else:
-            key = typeset_key(packet.sheets, look, tables=key_tables(course, packet))
-            return Prints(guide=_guide(course, packet), pages=pages, key=key, packet=packet)
+            return Prints(guide=_guide(course, packet), pages=pages, key=key.result(), packet=packet)
     raise DoesNotFit(packet.day)
 
 

@@ -111,11 +111,12 @@ def _item(prefix: str, item: Item, lang: str, *, pictures_on: bool) -> Data:
 def figure_data(figure: Figure, lang: str) -> Data:
     """A picture as SVG with its size and its alternative text; the last ones drawn stay at hand."""
     key = f"{lang}:{figure!r}"
-    if key not in _drawn:
+    found = _drawn.get(key)
+    if found is None:
         if len(_drawn) >= REMEMBERED:
             _drawn.clear()
-        _drawn[key] = _figure_data(figure, lang)
-    return dict(_drawn[key])
+        found = _drawn[key] = _figure_data(figure, lang)
+    return dict(found)
 
 
 def _figure_data(figure: Figure, lang: str) -> Data:

@@ -88,7 +88,7 @@ def measured(wanted: Iterable[Wanted], look: Look) -> dict[Wanted, Any]:
     within = json.dumps(frame)
     known = _known.setdefault(within, {})
     every = dict.fromkeys(wanted)
-    found = {one: known[one] for one in every if one in known}
+    found = {one: size for one in every if (size := known.get(one)) is not None}  # another thread may forget them
     new = [one for one in every if one not in found]
     if new:
         asked = [{"what": one.what, "data": json.loads(one.data)} for one in new]

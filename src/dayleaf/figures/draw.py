@@ -44,8 +44,6 @@ def _nothing(_v: Values, _words: Mapping[str, str]) -> Art:
     return Art("", 1, 1)
 
 
-Drawer = "Callable[[Values, Mapping[str, str]], Art]"
-
 DRAWERS: Final[Mapping[str, Callable[[Values, Mapping[str, str]], Art]]] = MappingProxyType(
     {
         "none": _nothing,

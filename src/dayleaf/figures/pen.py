@@ -18,7 +18,6 @@ Point = tuple[float, float]
 THIN = 0.35
 """The thinnest line, 1 point: below it a poor printer drops lines."""
 LINE = 0.5
-BOLD = 0.9
 GREY = "#6b6b6b"
 """Outline of a box to write in; 5.3 to 1 on white (WCAG 2.2, 1.4.11 asks for 3 to 1)."""
 

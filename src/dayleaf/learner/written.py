@@ -76,15 +76,6 @@ def reading(state: Habits, skill: Skill) -> HabitReading:
     )
 
 
-def item_asked(skill: Skill, numbers: Mapping[str, int] | Sequence[int] | str) -> Item:
-    """The item that asks these numbers, in the plainest format that the skill has.
-
-    Raises:
-        NotReadable: no item of the skill has such numbers.
-    """
-    return _item(skill.id, skill.item_rule or "", tuple(sorted(_named(skill, numbers).items())))
-
-
 def _base(skill: Skill, numbers: Mapping[str, int] | Sequence[int] | str) -> Reply:
     return _unanswered(skill.id, skill.item_rule or "", tuple(sorted(_named(skill, numbers).items())))
 

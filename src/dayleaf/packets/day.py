@@ -21,6 +21,7 @@ from dayleaf.packets.pages import (
     own_items,
     page,
     printed_skills,
+    renumbered,
     with_pictures,
     worked_example,
 )
@@ -29,7 +30,7 @@ from dayleaf.packets.room import height_beside
 from dayleaf.packets.spread import spread_on, without_lonely_filler
 from dayleaf.packets.tenth_day import tenth_day_sides
 from dayleaf.sheets.ids import sheet_id
-from dayleaf.sheets.model import Block, PageSpec, Placed, SheetSpec
+from dayleaf.sheets.model import Block, PageSpec, SheetSpec
 from dayleaf.sheets.typeset import PageTooFull, check_room, typeset_guide, typeset_key, typeset_pages
 
 if TYPE_CHECKING:
@@ -257,7 +258,7 @@ def _thinned(packet: Packet, full: Collection[int]) -> tuple[SheetSpec, ...]:
         for side in sheet.pages:
             seen += 1
             pages.append(_one_fewer(packet, side) if seen in full else side)
-        thinned.append(replace(sheet, pages=_renumbered(pages)))
+        thinned.append(replace(sheet, pages=renumbered(pages)))
     return tuple(thinned)
 
 
@@ -293,16 +294,3 @@ def _without(side: PageSpec, block: Block) -> PageSpec:
     if not left and block.example and after:
         after[0] = replace(after[0], example=block.example)
     return replace(side, blocks=(*side.blocks[:at], *left, *after))
-
-
-def _renumbered(pages: Iterable[PageSpec]) -> tuple[PageSpec, ...]:
-    number = 0
-    done: list[PageSpec] = []
-    for side in pages:
-        blocks: list[Block] = []
-        for block in side.blocks:
-            items = tuple(Placed(number + place, old.item) for place, old in enumerate(block.items, start=1))
-            number += len(items)
-            blocks.append(replace(block, items=items))
-        done.append(replace(side, blocks=tuple(blocks)))
-    return tuple(done)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from dayleaf.core.errors import DayleafError
+from dayleaf.packets.pages import renumbered
 from dayleaf.sheets.typeset import PageTooFull, typeset_guide, typeset_key, typeset_pages
 
 if TYPE_CHECKING:
@@ -64,7 +65,7 @@ def _one_fewer(sheets: Sequence[SheetSpec], side: int) -> tuple[SheetSpec, ...]:
         for page in sheet.pages:
             seen += 1
             pages.append(_without_last(page) if seen == side else page)
-        thinned.append(replace(sheet, pages=_renumbered(pages)))
+        thinned.append(replace(sheet, pages=renumbered(pages)))
     return tuple(thinned)
 
 
@@ -74,18 +75,3 @@ def _without_last(page: PageSpec) -> PageSpec:
     last = page.blocks[-1]
     kept = (replace(last, items=last.items[:-1]),) if len(last.items) > 1 else ()
     return replace(page, blocks=(*page.blocks[:-1], *kept))
-
-
-def _renumbered(pages: Sequence[PageSpec]) -> tuple[PageSpec, ...]:
-    n = 0
-    renumbered = []
-    for page in pages:
-        blocks = []
-        for block in page.blocks:
-            items = []
-            for placed in block.items:
-                n += 1
-                items.append(replace(placed, n=n))
-            blocks.append(replace(block, items=tuple(items)))
-        renumbered.append(replace(page, blocks=tuple(blocks)))
-    return tuple(renumbered)

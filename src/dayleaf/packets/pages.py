@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from itertools import count
 from random import Random
 from typing import TYPE_CHECKING
 
@@ -145,6 +146,21 @@ def blocks_of(items: Sequence[Item], lang: str, *, first: int, example: Item | N
 
 def _block(group: Sequence[Placed], lang: str) -> Block:
     return Block(instruction_for_many(tuple(placed.item for placed in group), lang), tuple(group))
+
+
+def renumbered(pages: Iterable[PageSpec]) -> tuple[PageSpec, ...]:
+    """The pages with their items numbered on from 1 through all of them."""
+    numbers = count(1)
+    return tuple(
+        replace(
+            page,
+            blocks=tuple(
+                replace(block, items=tuple(Placed(next(numbers), old.item) for old in block.items))
+                for block in page.blocks
+            ),
+        )
+        for page in pages
+    )
 
 
 def page(kind: PageKind, items: Sequence[Item], lang: str, *, first: int, example: Item | None = None) -> PageSpec:

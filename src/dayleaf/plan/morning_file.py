@@ -28,7 +28,6 @@ if TYPE_CHECKING:
 
     from dayleaf.plan.busy import BusyTime
 
-MOST_CHILDREN: Final = 12
 LESSON_WORTH: Final = 100
 STAMINA_BY_AGE: Final = ((5, 30, 15), (6, 40, 10), (8, 50, 10), (10, 60, 10), (99, 75, 10))
 """Up to an age: how many minutes at a stretch, how long a pause at least (common practice, no source)."""

@@ -60,17 +60,6 @@ def sheet_in(
     raise CodeUnread
 
 
-def codes_in(picture: Picture) -> frozenset[tuple[SheetId, int]]:
-    """Every sheet code of ours anywhere in the picture."""
-    seen = set()
-    for code in zxingcpp.read_barcodes(picture, formats=CODES):
-        try:
-            seen.add(read_code(code.text))
-        except NotASheetCode:
-            continue
-    return frozenset(seen)
-
-
 def steepness(picture: Picture, found: Found) -> float:
     """How steep the rims of the marks are: the largest step a pixel over the contrast, 1 = sharp; median of marks.
 

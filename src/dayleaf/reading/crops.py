@@ -7,28 +7,17 @@ from typing import TYPE_CHECKING, Final
 import cv2
 import numpy as np
 
-from dayleaf.reading.ink import ink_in
-
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable
 
     from dayleaf.reading.arrays import Array
-    from dayleaf.reading.flat import FlatPage
     from dayleaf.reading.ink import Ink
-    from dayleaf.reading.placing import Places
-    from dayleaf.sheets.model import Box
 
     Picture = Array
 
 SIDE: Final = 28
 INKED: Final = 20
 """Pixels of the longer side of what is written, as in the MNIST set."""
-
-
-def crops_of(flat: FlatPage, boxes: Sequence[Box], places: Places) -> tuple[Picture, tuple[Ink, ...]]:
-    """(N x 28 x 28 crops, what is written in each box) of digit boxes. A box without ink gives a dark crop."""
-    inks = ink_in(flat, boxes, places)
-    return crops_from(inks), inks
 
 
 def crops_from(inks: Iterable[Ink]) -> Picture:

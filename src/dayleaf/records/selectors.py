@@ -306,19 +306,6 @@ def plan_version(learner: Learner) -> PlanVersionRow:
     return version
 
 
-def plan_versions(learner: Learner) -> tuple[tuple[PlanChanged, PlanVersionRow], ...]:
-    """How the plan in force came about: each version that led to it with its event, the newest first."""
-    rows = {row.version_id: row for row in PlanVersionRow.objects.filter(learner=learner)}
-    changes = [event for event in events_of(learner, PlanChanged) if isinstance(event, PlanChanged)]
-    made = {str(event.version): event for event in changes if str(event.head.id) == str(event.version)}
-    found, version = [], plan_version_or_none(learner)
-    while version is not None:
-        if version.version_id in made:
-            found.append((made[version.version_id], version))
-        version = rows.get(version.parent_id or "")
-    return tuple(found)
-
-
 def plan_event(version: PlanVersionRow) -> PlanChanged | None:
     """The event by which a plan came into force for the first time."""
     row = EventRow.objects.filter(household_id=version.household_id, event_id=version.version_id).first()

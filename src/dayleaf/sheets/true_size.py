@@ -18,9 +18,6 @@ if TYPE_CHECKING:
 
     from dayleaf.sheets.model import Paper
 
-MOST_AT_ONCE = 40
-"""Sides set in one go; more only cost memory."""
-
 
 @dataclass(frozen=True, slots=True)
 class TrueSide:

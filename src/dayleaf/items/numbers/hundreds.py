@@ -27,8 +27,6 @@ if TYPE_CHECKING:
 COUNT, CHART, CHOOSE, WORDS = FormatId("count-pic"), FormatId("pvchart"), FormatId("choose"), FormatId("words")
 EXPANDED, MISSING = FormatId("expanded"), FormatId("missing")
 
-BLOCKS_AS_ONES = ErrorWayId("count-blocks-as-ones")
-HEARD = ErrorWayId("write-as-heard")
 ZERO_DROPPED = ErrorWayId("zero-dropped")
 FACE_VALUE = ErrorWayId("face-value")
 PLACE_OFF = ErrorWayId("place-off-by-one")

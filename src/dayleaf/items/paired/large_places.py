@@ -7,21 +7,13 @@ from typing import TYPE_CHECKING
 from dayleaf.core.ids import ErrorWayId, SkillId
 from dayleaf.items.model import Figure, Row, Word
 from dayleaf.items.paired.partners import Sides, rules_for
-from dayleaf.items.paired.places import VALUES, asked_digit, same_digits
+from dayleaf.items.paired.places import VALUES, asked_digit, numeral, same_digits, tens_and_ones, the_number
 from dayleaf.items.steps import step
 from dayleaf.items.ways.large_numbers import digits, one_place_off, parts
 
 if TYPE_CHECKING:
     from dayleaf.items.model import Step, Token
     from dayleaf.items.rule import Numbers, SkillRule
-
-
-def _n(numbers: Numbers) -> int:
-    return numbers["n"]
-
-
-def _numeral(numbers: Numbers) -> Row:
-    return Row((numbers["n"],))
 
 
 def _written(numbers: Numbers) -> Step:
@@ -45,8 +37,7 @@ def _parts_mixed(numbers: Numbers) -> Row:
 
 
 def _tens_in_all(numbers: Numbers) -> Row:
-    tens, ones = divmod(numbers["n"], 10)
-    return Row((tens, Word("tens", tens), ones, Word("ones", ones)))
+    return tens_and_ones(*divmod(numbers["n"], 10))
 
 
 def _blocks(numbers: Numbers) -> Figure:
@@ -56,9 +47,9 @@ def _blocks(numbers: Numbers) -> Figure:
 
 EXPANDED = Sides(
     "n=100..999 | n%100!=0",
-    value=_n,
+    value=the_number,
     left=_parts_mixed,
-    right=_numeral,
+    right=numeral,
     step=lambda numbers: step("together-are", numbers["n"]),
     hard=_zeros_harder,
     ways={},
@@ -69,9 +60,9 @@ EXPANDED = Sides(
 
 MODEL = Sides(
     "n=100..999 | n//100<=3 and n%100!=0",
-    value=_n,
+    value=the_number,
     left=_blocks,
-    right=_numeral,
+    right=numeral,
     step=_written,
     hard=_zeros_harder,
     ways={},
@@ -83,9 +74,9 @@ MODEL = Sides(
 
 TENS_IN_ALL = Sides(
     "n=110..999 |",
-    value=_n,
+    value=the_number,
     left=_tens_in_all,
-    right=_numeral,
+    right=numeral,
     step=lambda numbers: step("ten-and-number", *divmod(numbers["n"], 10), numbers["n"]),
     hard=_zeros_harder,
     ways={},
@@ -95,9 +86,9 @@ TENS_IN_ALL = Sides(
 
 NAMES = Sides(
     "n=1000..9999 | n//100%10==0 and n%100!=0 or n%100==0 and n%1000!=0",
-    value=_n,
+    value=the_number,
     left=lambda numbers: Row((Word("number-name", numbers["n"]),)),
-    right=_numeral,
+    right=numeral,
     step=_written,
     hard=_zeros_harder,
     ways={},

@@ -19,11 +19,13 @@ if TYPE_CHECKING:
     from dayleaf.items.rule import Numbers, SkillRule
 
 
-def _n(numbers: Numbers) -> int:
+def the_number(numbers: Numbers) -> int:
+    """The number that both sides show."""
     return numbers["n"]
 
 
-def _numeral(numbers: Numbers) -> Row:
+def numeral(numbers: Numbers) -> Row:
+    """It in digits."""
     return Row((numbers["n"],))
 
 
@@ -31,7 +33,8 @@ def _name(numbers: Numbers) -> Row:
     return Row((Word("number-name", numbers["n"]),))
 
 
-def _tens_and_ones(tens: int, ones: int) -> Row:
+def tens_and_ones(tens: int, ones: int) -> Row:
+    """So many tens and so many ones, in words."""
     return Row((tens, Word("tens", tens), ones, Word("ones", ones)))
 
 
@@ -57,9 +60,9 @@ def same_digits(numbers: Numbers) -> Iterator[int]:
 
 NAMES = Sides(
     "n=0..120 |",
-    value=_n,
+    value=the_number,
     left=_name,
-    right=_numeral,
+    right=numeral,
     step=lambda numbers: step("numeral-is", numbers["n"]),
     hard=_size,
     ways={
@@ -71,8 +74,8 @@ NAMES = Sides(
 
 WORDS = Sides(
     "n=0..100 |",
-    value=_n,
-    left=_numeral,
+    value=the_number,
+    left=numeral,
     right=_name,
     step=lambda numbers: step("numeral-is", numbers["n"]),
     hard=_size,
@@ -82,9 +85,9 @@ WORDS = Sides(
 
 BLOCKS = Sides(
     "n=10..99 |",
-    value=_n,
+    value=the_number,
     left=lambda numbers: Figure("base-ten", {"t": numbers["n"] // 10, "o": numbers["n"] % 10, "question": 1}),
-    right=_numeral,
+    right=numeral,
     step=_plain,
     hard=_size,
     ways={
@@ -98,9 +101,9 @@ BLOCKS = Sides(
 
 FIRST_NAMES = Sides(
     "n=0..20 |",
-    value=_n,
+    value=the_number,
     left=_name,
-    right=_numeral,
+    right=numeral,
     step=lambda numbers: step("numeral-is", numbers["n"]),
     hard=lambda numbers: numbers["n"] / 20,
     ways={ErrorWayId("teen-digits-swapped"): lambda numbers: digits_swapped(numbers["n"])},
@@ -109,8 +112,8 @@ FIRST_NAMES = Sides(
 
 LARGE_WORDS = Sides(
     "n=100..1000 |",
-    value=_n,
-    left=_numeral,
+    value=the_number,
+    left=numeral,
     right=_name,
     step=lambda numbers: step("numeral-is", numbers["n"]),
     hard=lambda numbers: min(1.0, 0.3 + numbers["n"] / 2000 + 0.2 * ("0" in str(numbers["n"]))),
@@ -155,9 +158,9 @@ DIGITS = Sides(
 
 EXPANDED = Sides(
     "n=11..99 | n%10>0",
-    value=_n,
+    value=the_number,
     left=lambda numbers: Row((numbers["n"] // 10 * 10, "+", numbers["n"] % 10)),
-    right=_numeral,
+    right=numeral,
     step=_plain,
     hard=_size,
     ways={ErrorWayId("digits-added"): lambda numbers: ten_as_one(numbers["n"])},
@@ -166,9 +169,9 @@ EXPANDED = Sides(
 
 OTHER_NAMES = Sides(
     "n=21..99 k=1..3 | n//10>k-1",
-    value=_n,
-    left=lambda numbers: _tens_and_ones(numbers["n"] // 10 - numbers["k"], numbers["n"] % 10 + 10 * numbers["k"]),
-    right=_numeral,
+    value=the_number,
+    left=lambda numbers: tens_and_ones(numbers["n"] // 10 - numbers["k"], numbers["n"] % 10 + 10 * numbers["k"]),
+    right=numeral,
     step=lambda numbers: _are(numbers["n"] // 10 - numbers["k"], numbers["n"] % 10 + 10 * numbers["k"]),
     hard=lambda numbers: min(1.0, 0.2 + 0.2 * numbers["k"] + numbers["n"] / 400),
     ways={},
@@ -177,9 +180,9 @@ OTHER_NAMES = Sides(
 
 OPENED = Sides(
     "n=20..98 | n%10<9",
-    value=_n,
-    left=lambda numbers: _tens_and_ones(*divmod(numbers["n"], 10)),
-    right=lambda numbers: _tens_and_ones(numbers["n"] // 10 - 1, numbers["n"] % 10 + 10),
+    value=the_number,
+    left=lambda numbers: tens_and_ones(*divmod(numbers["n"], 10)),
+    right=lambda numbers: tens_and_ones(numbers["n"] // 10 - 1, numbers["n"] % 10 + 10),
     step=lambda numbers: _are(numbers["n"] // 10 - 1, numbers["n"] % 10 + 10),
     hard=lambda numbers: min(1.0, 0.1 * (numbers["n"] % 10) + 0.2 * (numbers["n"] % 10 == 0)),
     ways={ErrorWayId("ten-not-reduced"): lambda numbers: numbers["n"] + 10},
@@ -189,7 +192,7 @@ OPENED = Sides(
 TRADED = Sides(
     "t=0..8 n=10..19 |",
     value=lambda numbers: 10 * numbers["t"] + numbers["n"],
-    left=lambda numbers: _tens_and_ones(numbers["t"], numbers["n"]),
+    left=lambda numbers: tens_and_ones(numbers["t"], numbers["n"]),
     right=lambda numbers: Row((10 * numbers["t"] + numbers["n"],)),
     step=lambda numbers: _are(numbers["t"], numbers["n"]),
     hard=lambda numbers: min(1.0, 0.1 + numbers["t"] / 20 + (numbers["n"] - 10) / 20),

@@ -27,7 +27,6 @@ if TYPE_CHECKING:
 
 PAPERS = ("pages", "guide", "key")
 LONGEST_NOTE = 400
-HOW_FAR = ("done", "half", "not today", "not said")
 
 
 @require_GET
